@@ -1,0 +1,56 @@
+"""What is wrong with an input, said so that a cook can mend it.
+
+Every stage that reads something collects complaints instead of stopping at the first, and
+raises them together in one :class:`InputFault`.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+__all__ = ["Complaint", "InputFault", "nearest"]
+
+
+@dataclass(frozen=True)
+class Complaint:
+    """One fault in an input.
+
+    Attributes:
+        where: The place: a file, a key path or line in it, or an option of the command.
+        what: What is wrong there.
+        expected: What would have been right, or an empty string where it is plain.
+        suggestion: The nearest valid name, or an empty string.
+    """
+
+    where: str
+    what: str
+    expected: str = ""
+    suggestion: str = ""
+
+    def __str__(self) -> str:
+        """One line: where, what, what was expected, the nearest valid name."""
+        text = f"{self.where}: {self.what}"
+        if self.expected:
+            text += f"; expected {self.expected}"
+        if self.suggestion:
+            text += f". Did you mean {self.suggestion!r}?"
+        return text
+
+
+class InputFault(Exception):  # noqa: N818 - the trade's word: the input is at fault, not the program
+    """The input is at fault; carries every complaint that was found."""
+
+    def __init__(self, complaints: Sequence[Complaint] | Complaint) -> None:
+        """Collect one complaint or several."""
+        self.complaints = (
+            (complaints,) if isinstance(complaints, Complaint) else tuple(complaints)
+        )
+        super().__init__("\n".join(str(complaint) for complaint in self.complaints))
+
+
+def nearest(name: str, valid: Iterable[str]) -> str:
+    """The valid name most like ``name``, or an empty string when none is close."""
+    found = difflib.get_close_matches(name.lower(), list(valid), n=1, cutoff=0.55)
+    return found[0] if found else ""

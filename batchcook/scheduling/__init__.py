@@ -1,0 +1,1 @@
+"""Resource-constrained project scheduling; knows nothing of food."""
