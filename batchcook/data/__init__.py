@@ -1,0 +1,1 @@
+"""Tables of facts, each with its source."""
