@@ -44,9 +44,7 @@ class InputFault(Exception):  # noqa: N818 - the trade's word: the input is at f
 
     def __init__(self, complaints: Sequence[Complaint] | Complaint) -> None:
         """Collect one complaint or several."""
-        self.complaints = (
-            (complaints,) if isinstance(complaints, Complaint) else tuple(complaints)
-        )
+        self.complaints = (complaints,) if isinstance(complaints, Complaint) else tuple(complaints)
         super().__init__("\n".join(str(complaint) for complaint in self.complaints))
 
 

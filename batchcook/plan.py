@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from datetime import date, datetime
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, ValidationError
 
@@ -39,7 +39,7 @@ __all__ = [
     "write_plan",
 ]
 
-FORMAT = "batchcook-plan/1"
+FORMAT: Final = "batchcook-plan/1"
 
 Instant = Annotated[
     datetime, PlainSerializer(lambda at: at.isoformat(timespec="minutes"), return_type=str)
