@@ -1,0 +1,64 @@
+"""What a food is, as far as its safety goes, and what state a dish is packed in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from batchcook.complaints import Complaint, nearest
+
+__all__ = [
+    "DISH_STATES",
+    "FOOD_KINDS",
+    "KEEPS_IN_THE_CUPBOARD",
+    "RAW_MEAT",
+    "unknown_kinds",
+]
+
+FOOD_KINDS = frozenset(
+    {
+        "bacon",
+        "bread",
+        "canned",
+        "cheese",
+        "cooked-sausage",
+        "dairy",
+        "dry-goods",
+        "egg",
+        "fat",
+        "frozen",
+        "liquid",
+        "produce",
+        "raw-beef",
+        "raw-fish-fatty",
+        "raw-fish-lean",
+        "raw-ground-beef",
+        "raw-ground-pork",
+        "raw-ground-poultry",
+        "raw-pork",
+        "raw-poultry",
+        "raw-sausage",
+        "spice",
+    }
+)
+
+RAW_MEAT = frozenset(kind for kind in FOOD_KINDS if kind.startswith("raw-"))
+"""Raw meat, poultry, sausage and fish."""
+
+KEEPS_IN_THE_CUPBOARD = frozenset({"bread", "canned", "dry-goods", "fat", "produce", "spice"})
+"""May stand at room temperature until cooked; every other kind is perishable."""
+
+DISH_STATES = ("cooked", "part-baked", "raw-kit")
+"""How a dish is packed: cooked through, to be baked off on the night, or uncooked."""
+
+
+def unknown_kinds(kinds: Iterable[str], where: str) -> list[Complaint]:
+    """A complaint for each kind that is none of ours.
+
+    Args:
+        kinds: Food kinds as given.
+        where: The place that gave them, for the message.
+    """
+    return [
+        Complaint(where, f"unknown food kind {kind!r}", "", nearest(kind, FOOD_KINDS))
+        for kind in sorted(set(kinds) - FOOD_KINDS)
+    ]
