@@ -1,0 +1,67 @@
+"""The levels of the lexicographic objective that the CP-SAT model decides."""
+
+from __future__ import annotations
+
+from ortools.sat.python import cp_model
+
+from batchcook.scheduling.problem import Problem, Task
+from batchcook.scheduling.variables import Expression, Variables
+
+__all__ = ["levels"]
+
+_weighted_sum = cp_model.LinearExpr.weighted_sum
+
+
+def levels(
+    model: cp_model.CpModel, problem: Problem, variables: Variables
+) -> list[tuple[str, Expression]]:
+    """The names and expressions of the levels, in order of importance."""
+    waits = [wait for _, wait in variables.waits]
+    weights = [weight for weight, _ in variables.waits]
+    return [
+        ("makespan", variables.makespan),
+        ("hands", _hands(model, problem, variables)),
+        ("waiting", _weighted_sum(waits, weights)),
+    ]
+
+
+def _hands(model: cp_model.CpModel, problem: Problem, variables: Variables) -> Expression:
+    """Busy minutes of the hands, set-ups and clean-downs included."""
+    terms = [
+        term for task in problem.tasks.values() for term in _busy(model, problem, variables, task)
+    ]
+    return _weighted_sum([literal for literal, _ in terms], [minutes for _, minutes in terms])
+
+
+def _busy(
+    model: cp_model.CpModel, problem: Problem, variables: Variables, task: Task
+) -> list[tuple[Expression, int]]:
+    """What one task costs: variables, each with its busy minutes."""
+    of = variables.tasks[task.id]
+    amounts = {
+        mode.id: sum(mode.demands.get(hand, 0) for hand in problem.hands) for mode in task.modes
+    }
+    if not any(amounts.values()):
+        return []
+    terms: list[tuple[Expression, int]] = [
+        (of.modes[mode.id], amounts[mode.id] * mode.duration) for mode in task.modes
+    ]
+    if of.opens is None or of.closes is None or task.family is None:
+        return terms
+    family = problem.families[task.family]
+    if len(set(amounts.values())) == 1:
+        amount = min(amounts.values())
+        return [
+            *terms,
+            (of.opens, amount * family.set_up),
+            (of.closes, amount * family.clean_down),
+        ]
+    most = max(amounts.values()) * (family.set_up + family.clean_down)
+    cost = model.new_int_var(0, most, f"extra hands {task.id}")
+    for mode in task.modes:
+        extra = _weighted_sum(
+            [of.opens, of.closes],
+            [amounts[mode.id] * family.set_up, amounts[mode.id] * family.clean_down],
+        )
+        model.add(cost >= extra).only_enforce_if(of.modes[mode.id])
+    return [*terms, (cost, 1)]
