@@ -13,11 +13,8 @@ import pytest
 
 from batchcook.foodsafety.storage import storage_row, storage_rows
 
-CHART = list(
-    csv.DictReader(
-        (Path(__file__).parent / "data" / "freezing_and_food_safety.csv").open(encoding="utf-8")
-    )
-)
+COPY = Path(__file__).parent / "data" / "freezing_and_food_safety.csv"
+CHART = list(csv.DictReader(COPY.read_text(encoding="utf-8").splitlines()))
 
 
 def span(row: dict[str, str], what: str) -> tuple[int, int] | None:
