@@ -1,0 +1,1 @@
+"""Reading one recipe file: its shape, its amounts, its names, its steps, its sense."""

@@ -1,0 +1,188 @@
+"""Where a fault stands in a TOML file, and what a file's model says should stand there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
+from pydantic_core import ErrorDetails
+
+from batchcook.complaints import Complaint, nearest
+from batchcook.tomlfiles import key_path
+
+__all__ = ["Location", "Places", "shape_complaints"]
+
+Location = tuple[int | str, ...]
+"""Keys and list positions from the top of a file; positions count from 0 here, from 1 on screen."""
+
+_KEY = r"(?:\"[^\"]*\"|'[^']*'|[A-Za-z0-9_-]+)"
+_KEYS = rf"{_KEY}(?:\s*\.\s*{_KEY})*"
+_HEADER = re.compile(rf"\s*(\[\[?)\s*({_KEYS})\s*\]\]?\s*(?:#.*)?$")
+_ASSIGNMENT = re.compile(rf"\s*({_KEYS})\s*=")
+_STRINGS_AND_COMMENTS = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
+
+
+@dataclass(frozen=True)
+class Places:
+    """The places of one file.
+
+    Attributes:
+        file: What to call the file.
+        lines: The line on which each key of it is set, counted from 1.
+    """
+
+    file: str
+    lines: Mapping[Location, int] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, file: str, text: str) -> Places:
+        """The places of a file with this text."""
+        return cls(file, dict(_key_lines(text)))
+
+    def at(self, *location: int | str) -> str:
+        """A place in words: the file, the key path, and the nearest line that is known."""
+        if not location:
+            return self.file
+        place = f"{self.file}, {key_path(location)}"
+        for length in range(len(location), 0, -1):
+            line = self.lines.get(location[:length])
+            if line is not None:
+                return f"{place} (line {line})"
+        return place
+
+
+def shape_complaints(
+    fault: ValidationError, places: Places, model: type[BaseModel]
+) -> list[Complaint]:
+    """Every error that pydantic found, as a writer of the file understands it.
+
+    What was expected comes from the description of the model's field.
+
+    Args:
+        fault: The errors.
+        places: The places of the file.
+        model: The model of the whole file.
+    """
+    return [_complaint(error, places, model) for error in fault.errors(include_url=False)]
+
+
+def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> Complaint:
+    location = error["loc"]
+    where = places.at(*location)
+    owner, found = _field_at(model, location)
+    expected = (found.description or "") if found else ""
+    if error["type"] == "extra_forbidden":
+        valid = [each.alias or name for name, each in owner.model_fields.items()]
+        key = str(location[-1])
+        return Complaint(
+            where, f"unknown key {key!r}", f"one of {', '.join(valid)}", nearest(key, valid)
+        )
+    if error["type"] == "missing":
+        return Complaint(where, "is missing", expected)
+    if error["type"] == "literal_error":
+        options = re.findall(r"'([^']*)'", str(error.get("ctx", {}).get("expected", "")))
+        given = error["input"]
+        return Complaint(
+            where,
+            f"unknown value {given!r}",
+            f"one of {', '.join(options)}",
+            nearest(given, options) if isinstance(given, str) else "",
+        )
+    return Complaint(where, _wrong(error), expected or _plain(error["msg"]))
+
+
+def _wrong(error: ErrorDetails) -> str:
+    """What stands there, short enough to be read in a line."""
+    given = error["input"]
+    if isinstance(given, Mapping):
+        return "is a table of its own"
+    if isinstance(given, list) and len(given) != 0:
+        return "is a list"
+    return f"{given!r} does not fit here"
+
+
+def _plain(message: str) -> str:
+    """Pydantic's message with its 'Input should be' taken off."""
+    return re.sub(r"^Input should be (?:an? )?", "", message)
+
+
+def _field_at(model: type[BaseModel], location: Location) -> tuple[type[BaseModel], FieldInfo | None]:
+    """The model that a location is in, and its field there if there is one."""
+    owner, found = model, None
+    inside: type[BaseModel] | None = model
+    for step in location:
+        if inside is None or isinstance(step, int):
+            continue
+        candidate = _field_called(inside, step)
+        if candidate is None and found is not None and _is_mapping(found):
+            found = None
+            continue
+        owner, found = inside, candidate
+        inside = _model_in(candidate.annotation) if candidate else None
+    return owner, found
+
+
+def _field_called(model: type[BaseModel], key: str) -> FieldInfo | None:
+    for name, each in model.model_fields.items():
+        if key == (each.alias or name):
+            return each
+    return None
+
+
+def _is_mapping(found: FieldInfo) -> bool:
+    return str(found.annotation).startswith("dict[")
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:  # noqa: ANN401 - annotations have no common type
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for inner in get_args(annotation):
+        found = _model_in(inner)
+        if found is not None:
+            return found
+    return None
+
+
+def _key_lines(text: str) -> Iterator[tuple[Location, int]]:
+    """Each key that starts a line, with that line; values over several lines are skipped."""
+    counts: dict[Location, int] = {}
+    table: Location = ()
+    depth = 0
+    quoted = False
+    for number, line in enumerate(text.splitlines(), 1):
+        starts_fresh = depth == 0 and not quoted
+        if (line.count('"""') + line.count("'''")) % 2:
+            quoted = not quoted
+        header = _HEADER.match(line) if starts_fresh else None
+        if header:
+            table = _table_named(header, counts)
+            yield table, number
+            continue
+        assignment = _ASSIGNMENT.match(line) if starts_fresh else None
+        if assignment:
+            yield table + _parts(assignment.group(1)), number
+        if not quoted:
+            bare = _STRINGS_AND_COMMENTS.sub("", line)
+            depth += sum(map(bare.count, "[{")) - sum(map(bare.count, "]}"))
+
+
+def _table_named(header: re.Match[str], counts: dict[Location, int]) -> Location:
+    """The location of a table; a [[table]] is the next of its list, a [table] in it the last's."""
+    name: Location = ()
+    parts = _parts(header.group(2))
+    for position, part in enumerate(parts):
+        name += (part,)
+        last = position == len(parts) - 1
+        if last and header.group(1) == "[[":
+            counts[name] = counts.get(name, -1) + 1
+        if name in counts:
+            name += (counts[name],)
+    return name
+
+
+def _parts(keys: str) -> Location:
+    return tuple(part.strip("\"'") for part in re.findall(_KEY, keys))
