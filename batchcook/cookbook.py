@@ -3,26 +3,66 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import asdict, dataclass
 from importlib import resources
 from pathlib import Path
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.foodsafety.storage import rows_for
+from batchcook.quantities import say
 from batchcook.recipe import Recipe
 from batchcook.recipefile.reading import read_recipe
 
 __all__ = [
+    "CheckReport",
     "Cookbook",
+    "check_recipes",
     "find_recipe",
     "load_cookbook",
     "load_recipe",
     "recipe_files",
     "starter_folder",
+    "summaries",
 ]
 
 Cookbook = Mapping[str, Recipe]
 """Recipe id to recipe, in alphabetical order."""
 
 _SHARED_START = 3
+
+
+@dataclass(frozen=True)
+class CheckReport:
+    """What checking recipe files came to.
+
+    Attributes:
+        files: The files that were checked.
+        complaints: What is wrong with them, in the order of the files.
+    """
+
+    files: tuple[Path, ...]
+    complaints: tuple[Complaint, ...]
+
+    def raise_faults(self) -> None:
+        """Raise what is wrong, if anything is.
+
+        Raises:
+            InputFault: With every complaint.
+        """
+        if self.complaints:
+            raise InputFault(self.complaints)
+
+    def in_words(self) -> str:
+        """One line for a check that found nothing."""
+        count = len(self.files)
+        return f"{count} recipe{'' if count == 1 else 's'} checked, nothing wrong."
+
+    def as_data(self) -> dict[str, object]:
+        """The same for a script: file names, and complaints with their parts."""
+        return {
+            "files": [str(path) for path in self.files],
+            "complaints": [asdict(each) for each in self.complaints],
+        }
 
 
 def load_recipe(path: Path) -> Recipe:
@@ -60,15 +100,48 @@ def load_cookbook(folders: Iterable[Path] = ()) -> Cookbook:
     for folder in (starter_folder(), *folders):
         if not folder.is_dir():
             complaints.append(Complaint(str(folder), "is no folder", "a folder of recipe files"))
-            continue
-        for path in recipe_files(folder):
-            try:
-                recipes[path.stem] = load_recipe(path)
-            except InputFault as fault:
-                complaints.extend(fault.complaints)
+        recipes.update(_load_all(recipe_files(folder), complaints))
     if complaints:
         raise InputFault(complaints)
     return dict(sorted(recipes.items()))
+
+
+def check_recipes(paths: Iterable[Path] = ()) -> CheckReport:
+    """Everything that is wrong with recipe files.
+
+    Args:
+        paths: Recipe files, or folders of them; without any, the starter recipes.
+    """
+    files = [
+        file
+        for path in (tuple(paths) or (starter_folder(),))
+        for file in (recipe_files(path) if path.is_dir() else (path,))
+    ]
+    complaints: list[Complaint] = []
+    _load_all(files, complaints)
+    return CheckReport(tuple(files), tuple(complaints))
+
+
+def summaries(cookbook: Cookbook) -> list[dict[str, object]]:
+    """One line a recipe, in plain values: what a list of them shows."""
+    return [
+        {
+            "id": recipe.id,
+            "title": recipe.title,
+            "summary": recipe.summary,
+            "servings": recipe.servings,
+            "makes": say(recipe.makes),
+            "state": recipe.state,
+            "container": recipe.container,
+            "portions_per_container": recipe.portions_per_container,
+            "freezer_months": min(
+                row.freezer_months[0]
+                for row in rows_for(recipe.stored_as, str(recipe.path))
+                if row.freezer_months is not None
+            ),
+        }
+        for recipe in cookbook.values()
+    ]
 
 
 def find_recipe(cookbook: Cookbook, name: str, where: str) -> Recipe:
@@ -108,7 +181,20 @@ def starter_folder() -> Path:
     return installed if installed.is_dir() else package.parent / "recipes"
 
 
+def _load_all(paths: Iterable[Path], complaints: list[Complaint]) -> dict[str, Recipe]:
+    """The sound recipes among some files, by id; what is wrong with others is added to the list."""
+    recipes = {}
+    for path in paths:
+        try:
+            recipes[path.stem] = load_recipe(path)
+        except InputFault as fault:
+            complaints.extend(fault.complaints)
+    return recipes
+
+
 def _sharing_a_word(name: str, cookbook: Cookbook) -> str:
     """The first recipe that has a word of the name in its own."""
-    words = {word for word in name.lower().replace("_", "-").split("-") if len(word) > _SHARED_START}
+    words = {
+        word for word in name.lower().replace("_", "-").split("-") if len(word) > _SHARED_START
+    }
     return next((id_ for id_ in cookbook if words & set(id_.split("-"))), "")

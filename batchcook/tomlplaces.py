@@ -110,7 +110,9 @@ def _plain(message: str) -> str:
     return re.sub(r"^Input should be (?:an? )?", "", message)
 
 
-def _field_at(model: type[BaseModel], location: Location) -> tuple[type[BaseModel], FieldInfo | None]:
+def _field_at(
+    model: type[BaseModel], location: Location
+) -> tuple[type[BaseModel], FieldInfo | None]:
     """The model that a location is in, and its field there if there is one."""
     owner, found = model, None
     inside: type[BaseModel] | None = model

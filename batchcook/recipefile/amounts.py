@@ -76,7 +76,9 @@ def _written(draft: Draft) -> Iterator[tuple[Location, str, _Reader]]:
         ((), draft.tables, {"makes": _finished}),
         (("night",), draft.night, {"oven": _oven}),
     ]
-    tables += [(("vessels", name), each, {"holds": _volume}) for name, each in draft.vessels.items()]
+    tables += [
+        (("vessels", name), each, {"holds": _volume}) for name, each in draft.vessels.items()
+    ]
     tables += [(("ingredients", at), each, {"amount": _food}) for at, each in draft.ingredients]
     tables += [
         (("steps", at), each, {"oven": _oven, "cook_to": _center}) for at, each in draft.steps
@@ -104,7 +106,9 @@ def _food(text: str, where: str) -> Quantity:
     )
     if too_much:
         raise InputFault(
-            Complaint(where, f"{text!r} is out of reason for one batch", "at most 30 lb or 6 gallon")
+            Complaint(
+                where, f"{text!r} is out of reason for one batch", "at most 30 lb or 6 gallon"
+            )
         )
     return found
 

@@ -12,7 +12,7 @@ from batchcook.recipefile.sheet import Draft
 from batchcook.techniques import CUTS, load_techniques
 from batchcook.tomlplaces import Location
 
-__all__ = ["ingredient_names", "unknown_names"]
+__all__ = ["ingredient_names", "meant", "unknown_names"]
 
 
 def unknown_names(draft: Draft) -> Iterator[Complaint]:
@@ -38,20 +38,32 @@ def unknown_names(draft: Draft) -> Iterator[Complaint]:
 
 
 def ingredient_names(draft: Draft) -> list[tuple[int, str]]:
-    """What steps may call each ingredient: its own name, or its food; with its position."""
-    named = [(at, entry.get("name") or entry.get("food")) for at, entry in draft.ingredients]
-    return [(at, name) for at, name in named if isinstance(name, str)]
+    """What steps call each ingredient, its own name or its food, with its position.
+
+    A misspelt food goes by what was meant, so that steps that spell it right are not blamed.
+    """
+    foods = load_foods()
+    named = []
+    for at, entry in draft.ingredients:
+        own, food = entry.get("name"), entry.get("food")
+        if isinstance(own, str):
+            named.append((at, own))
+        elif isinstance(food, str):
+            named.append((at, meant(food, foods)))
+    return named
+
+
+def meant(name: str, valid: Iterable[str]) -> str:
+    """A valid name as it is, else the nearest: one slip of the pen is then told only once."""
+    names = list(valid)
+    return name if name in names else nearest(name, names) or name
 
 
 def _unknown(
     draft: Draft, location: Location, kind: str, valid: Iterable[str], of: str = ""
 ) -> Iterator[Complaint]:
     """Complaints about a name, or about each of a list of names."""
-    found: object = draft.tables
-    for key in location:
-        found = found[key] if isinstance(found, list) and isinstance(key, int) else (
-            found.get(key) if isinstance(found, dict) else None
-        )
+    found = draft.value(location)
     names = list(valid)
     given: list[tuple[Location, object]] = [(location, found)]
     if isinstance(found, list):

@@ -10,6 +10,7 @@ from batchcook.quantities import Quantity
 from batchcook.recipe import Ingredient, Night, NightAddition, Recipe, Step, Vessel
 from batchcook.recipefile.amounts import Amounts, read_amounts
 from batchcook.recipefile.names import unknown_names
+from batchcook.recipefile.safety import unsafe
 from batchcook.recipefile.sense import senseless
 from batchcook.recipefile.sheet import Draft, RecipeSheet, draft_of
 from batchcook.recipefile.steps import step_faults
@@ -45,6 +46,7 @@ def _complaints(draft: Draft, amounts: Amounts) -> Sequence[Complaint]:
         *unknown_names(draft),
         *step_faults(draft),
         *senseless(draft, amounts),
+        *unsafe(draft, amounts),
     ]
 
 

@@ -173,7 +173,7 @@ def _portions(draft: Draft, amounts: Amounts) -> Iterator[Complaint]:
 def _filling(
     draft: Draft, filling: Quantity, portion: Quantity, container: Container
 ) -> Iterator[Complaint]:
-    """So many portions fill the container, no more than to its headspace and not next to nothing."""
+    """So many portions fill the container to its headspace, or near enough."""
     share = float((filling / container.capacity).to("dimensionless").magnitude)
     if _NEARLY_EMPTY <= share <= _OVERFULL:
         return

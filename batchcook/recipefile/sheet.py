@@ -115,11 +115,24 @@ class Draft:
     sheet: RecipeSheet | None
     complaints: tuple[Complaint, ...]
 
-    def listed(self, *location: str) -> list[tuple[int, dict[str, Any]]]:
-        """The sound tables of a list of tables, each with its position."""
+    def value(self, location: Location) -> object:
+        """What stands at a place, or None where nothing sound does."""
         found: Any = self.tables
         for key in location:
-            found = found.get(key) if isinstance(found, dict) else None
+            if isinstance(found, list) and isinstance(key, int):
+                found = found[key]
+            else:
+                found = found.get(key) if isinstance(found, dict) else None
+        return found
+
+    def texts(self, *location: int | str) -> list[str]:
+        """The sound texts of a list of texts."""
+        found = self.value(location)
+        return [each for each in found if isinstance(each, str)] if isinstance(found, list) else []
+
+    def listed(self, *location: str) -> list[tuple[int, dict[str, Any]]]:
+        """The sound tables of a list of tables, each with its position."""
+        found = self.value(location)
         entries = found if isinstance(found, list) else []
         return [(at, entry) for at, entry in enumerate(entries) if isinstance(entry, dict)]
 

@@ -9,7 +9,7 @@ from typing import Any
 import networkx as nx
 
 from batchcook.complaints import Complaint
-from batchcook.recipefile.names import ingredient_names
+from batchcook.recipefile.names import ingredient_names, meant
 from batchcook.recipefile.sheet import Draft
 
 __all__ = ["step_faults"]
@@ -43,10 +43,13 @@ def _names_used_twice(draft: Draft) -> Iterator[Complaint]:
 
 def _ingredients_not_used_once(draft: Draft) -> Iterator[Complaint]:
     """Each ingredient goes in at exactly one step."""
-    uses = Counter(name for _, entry in draft.steps for name in _texts(entry, "takes"))
+    names = {name for _, name in ingredient_names(draft)}
+    uses = Counter(
+        meant(name, names) for at, _ in draft.steps for name in draft.texts("steps", at, "takes")
+    )
     if any(entry.get("takes", []) is None for _, entry in draft.steps):
         return
-    for at, name in dict((name, (at, name)) for at, name in ingredient_names(draft)).values():
+    for name, at in {name: at for at, name in ingredient_names(draft)}.items():
         if uses[name] == 0:
             yield Complaint(
                 draft.places.at("ingredients", at),
@@ -103,7 +106,8 @@ def _circle_in_words(around: list[str]) -> str:
 def _outcomes_never_used(draft: Draft) -> Iterator[Complaint]:
     """The dish is what the last step makes; every other step's outcome goes into a later one."""
     named = _named(draft.steps)
-    used = {name for _, entry in draft.steps for name in _texts(entry, "after")}
+    order = _order(draft)
+    used = {name for name in order if order.out_degree(name)}
     for at, name in named[:-1]:
         if name not in used:
             yield Complaint(
@@ -111,7 +115,7 @@ def _outcomes_never_used(draft: Draft) -> Iterator[Complaint]:
                 f"what {name!r} makes is never used",
                 f"a later step with {name!r} in its after; the last step makes the dish",
             )
-    if named and named[-1][1] in used and nx.is_directed_acyclic_graph(_order(draft)):
+    if named and named[-1][1] in used and nx.is_directed_acyclic_graph(order):
         yield Complaint(
             draft.places.at("steps", named[-1][0]),
             f"the last step, {named[-1][1]!r}, is not the end",
@@ -121,7 +125,7 @@ def _outcomes_never_used(draft: Draft) -> Iterator[Complaint]:
 
 def _vessels_never_used(draft: Draft) -> Iterator[Complaint]:
     """Each vessel is filled by some step."""
-    used = {entry.get("in") for _, entry in draft.steps}
+    used = {meant(str(entry.get("in")), draft.vessels) for _, entry in draft.steps}
     for name in draft.vessels:
         if name not in used:
             yield Complaint(
@@ -135,10 +139,11 @@ def _order(draft: Draft) -> nx.DiGraph[str]:
     """An edge from each step to each that takes its outcome, in the order of the file."""
     graph: nx.DiGraph[str] = nx.DiGraph()
     graph.add_nodes_from(name for _, name in _named(draft.steps))
-    for _, entry in draft.steps:
-        for earlier in _texts(entry, "after"):
-            if earlier in graph and isinstance(entry.get("name"), str):
-                graph.add_edge(earlier, entry["name"])
+    for at, name in _named(draft.steps):
+        for written in draft.texts("steps", at, "after"):
+            earlier = meant(written, graph)
+            if earlier in graph:
+                graph.add_edge(earlier, name)
     return graph
 
 
@@ -155,8 +160,3 @@ def _repeated(named: list[tuple[int, str]]) -> list[tuple[int, str]]:
             again.append((at, name))
         seen.add(name)
     return again
-
-
-def _texts(entry: dict[str, Any], key: str) -> list[str]:
-    found = entry.get(key)
-    return [each for each in found if isinstance(each, str)] if isinstance(found, list) else []

@@ -1,0 +1,124 @@
+"""``batchcook recipes``: list the cookbook, show a recipe, check recipe files."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from batchcook.recipecard import RecipeCard
+
+__all__ = ["app"]
+
+app = typer.Typer(no_args_is_help=True, help="List, show and check recipes.")
+
+Folders = Annotated[
+    list[Path] | None,
+    typer.Option("--recipes", help="A folder of your own recipes; may be given several times."),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of a table.")]
+
+
+@app.command("list")
+def list_(*, recipes: Folders = None, as_json: AsJson = False) -> None:
+    """List the recipes at hand.
+
+    Example: batchcook recipes list --recipes my-recipes
+    """
+    from batchcook.cookbook import load_cookbook, summaries  # noqa: PLC0415 - keeps --help quick
+
+    rows = summaries(load_cookbook(recipes or ()))
+    if as_json:
+        typer.echo(json.dumps(rows, indent=1))
+        return
+    from rich.table import Table  # noqa: PLC0415 - keeps --help quick
+
+    table = Table("recipe", "what it is", "serves", "makes", "packed", "freezer months")
+    for row in rows:
+        table.add_row(
+            str(row["id"]),
+            str(row["title"]),
+            str(row["servings"]),
+            str(row["makes"]),
+            str(row["container"]),
+            str(row["freezer_months"]),
+        )
+    _console().print(table)
+
+
+@app.command()
+def show(
+    name: Annotated[str, typer.Argument(help="A recipe from the list, such as cottage-pie.")],
+    *,
+    batches: Annotated[int, typer.Option(min=1, max=12, help="How many batches.")] = 1,
+    metric: Annotated[bool, typer.Option("--metric", help="Grams and litres.")] = False,
+    recipes: Folders = None,
+) -> None:
+    """Show one recipe in full, for as many batches as you like.
+
+    Example: batchcook recipes show cottage-pie --batches 2
+    """
+    from batchcook.cookbook import find_recipe, load_cookbook  # noqa: PLC0415 - keeps --help quick
+    from batchcook.recipecard import recipe_card  # noqa: PLC0415 - the same
+
+    recipe = find_recipe(load_cookbook(recipes or ()), name, "recipes show")
+    _print_card(recipe_card(recipe, batches, "metric" if metric else "us"))
+
+
+@app.command()
+def check(
+    files: Annotated[
+        list[Path] | None,
+        typer.Argument(help="Recipe files or folders; without any, the starter recipes."),
+    ] = None,
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Check recipe files and say everything that is wrong with them.
+
+    Example: batchcook recipes check my-recipes/chili.toml
+    """
+    from batchcook.cookbook import check_recipes  # noqa: PLC0415 - keeps --help quick
+
+    report = check_recipes(files or ())
+    if as_json:
+        typer.echo(json.dumps(report.as_data(), indent=1))
+        raise typer.Exit(1 if report.complaints else 0)
+    report.raise_faults()
+    _console().print(report.in_words())
+
+
+def _print_card(card: RecipeCard) -> None:
+    from rich.table import Table  # noqa: PLC0415 - keeps --help quick
+
+    console = _console()
+    console.print(f"\n[bold]{card.title}[/bold]\n{card.summary}\n")
+    facts = Table.grid(padding=(0, 2))
+    for word, text in card.facts:
+        facts.add_row(f"{word}", text)
+    console.print(facts)
+    console.print("\n[bold]Ingredients[/bold]")
+    ingredients = Table.grid(padding=(0, 2))
+    for line in card.ingredients:
+        ingredients.add_row(line.amount, line.note)
+    console.print(ingredients)
+    console.print("\n[bold]On the prep day[/bold]")
+    steps = Table.grid(padding=(0, 2))
+    for number, (heading, words) in enumerate(card.steps, 1):
+        steps.add_row(f"{number}.", f"[bold]{heading}[/bold]\n{words}")
+    console.print(steps)
+    console.print("\n[bold]On the night[/bold]")
+    console.print(card.night)
+    for line in card.add:
+        console.print(f"  add {line.amount}" + (f" ({line.note})" if line.note else ""))
+
+
+def _console() -> Console:
+    from rich.console import Console  # noqa: PLC0415 - keeps --help quick
+
+    return Console(highlight=False)
