@@ -60,7 +60,7 @@ def recipe_card(recipe: Recipe, batches: int, system: str) -> RecipeCard:
         summary=recipe.summary,
         facts=_facts(recipe, batches, system),
         ingredients=tuple(_ingredient(each, batches, system) for each in recipe.ingredients),
-        steps=tuple(_step(recipe, each, system) for each in recipe.steps),
+        steps=tuple(_step(each, system) for each in recipe.steps),
         night=_night(recipe, system),
         add=tuple(_addition(each, batches, system) for each in recipe.night.add),
     )
@@ -109,21 +109,21 @@ def _amount(key: str, amount: Quantity, cut: str | None, batches: int, system: s
     return describe(food, food.to_grams(amount * batches, cut), cut, system, like=amount)
 
 
-def _step(recipe: Recipe, step: Step, system: str) -> tuple[str, str]:
+def _step(step: Step, system: str) -> tuple[str, str]:
     heading = [load_techniques()[step.technique].title]
     if step.vessel is not None:
         heading.append(f"in the {step.vessel}")
     if step.oven is not None:
-        heading.append(f"at {say_temperature(step.oven, system)}")
+        heading.append(f"at {_temperature(step.oven, system)}")
     if step.heat is not None:
         heading.append(f"on {step.heat}")
     if step.minutes is not None:
-        heading.append(f"for {say_minutes(step.minutes)}")
+        heading.append(f"for {_minutes(step.minutes)}")
     taken = [*step.after, *step.takes]
-    told = " ".join(heading) + (f": {', '.join(taken)}" if recipe.steps and taken else "")
+    told = " ".join(heading) + (f": {', '.join(taken)}" if taken else "")
     words = step.words
     if step.cook_to is not None:
-        words += f" To {say_temperature(step.cook_to, system)} at the center."
+        words += f" To {_temperature(step.cook_to, system)} at the center."
     return told, words
 
 
@@ -136,12 +136,12 @@ def _night(recipe: Recipe, system: str) -> str:
     }
     told = [ways[night.thaw], night.finish]
     times = [
-        f"{say_minutes(minutes)} {state}"
+        f"{_minutes(minutes)} {state}"
         for minutes, state in ((night.minutes, "thawed"), (night.minutes_from_frozen, "frozen"))
         if minutes is not None
     ]
     if night.oven is not None:
-        times.insert(0, f"oven {say_temperature(night.oven, system)}")
+        times.insert(0, f"oven {_temperature(night.oven, system)}")
     if times:
         told.append(f"({', '.join(times)})")
     return " ".join(told)
@@ -150,7 +150,7 @@ def _night(recipe: Recipe, system: str) -> str:
 _HOUR = 60
 
 
-def say_minutes(minutes: int) -> str:
+def _minutes(minutes: int) -> str:
     """Minutes as a cook says them: 45 min, 8 h, 1 h 15 min."""
     hours, rest = divmod(minutes, _HOUR)
     return " ".join(
@@ -158,7 +158,7 @@ def say_minutes(minutes: int) -> str:
     )
 
 
-def say_temperature(temperature: Quantity, system: str) -> str:
+def _temperature(temperature: Quantity, system: str) -> str:
     """A temperature in degF, or for a metric kitchen in degC to the nearest 5."""
     if system == "metric":
         return f"{5 * round(float(temperature.to('degC').magnitude) / 5)} degC"
