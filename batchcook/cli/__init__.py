@@ -1,0 +1,1 @@
+"""The door: parse, call one function, print."""

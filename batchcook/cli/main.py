@@ -1,0 +1,39 @@
+"""The program's commands, and what happens to faults on the way out."""
+
+from __future__ import annotations
+
+import sys
+
+import typer
+
+from batchcook.cli import kitchen, labels, recipes
+from batchcook.cli.plan import plan
+from batchcook.complaints import InputFault
+
+__all__ = ["app", "run"]
+
+app = typer.Typer(
+    name="batchcook",
+    help="Plan a freezer-cooking prep day, label what it makes, and eat it in time.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode="rich",
+    pretty_exceptions_enable=False,
+)
+app.command("plan")(plan)
+app.command("labels")(labels.labels)
+app.add_typer(recipes.app, name="recipes")
+app.add_typer(kitchen.app, name="kitchen")
+
+
+def run() -> None:
+    """Run the program; the input's faults go to standard error, with exit code 1."""
+    try:
+        app()
+    except InputFault as fault:
+        for complaint in fault.complaints:
+            sys.stderr.write(f"{complaint}\n")
+        sys.exit(1)
+    except KeyboardInterrupt:
+        sys.stderr.write("Stopped; nothing was written.\n")
+        sys.exit(1)

@@ -1,0 +1,89 @@
+"""``batchcook plan``: from dishes to a plan folder."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+__all__ = ["plan"]
+
+NO_ANSWER = 3
+"""Exit code: neither a plan nor a proof that there is none, in the time given."""
+
+
+def plan(
+    dishes: Annotated[
+        list[str] | None,
+        typer.Argument(
+            help="A prep-day file, or dishes with their batches as in cottage-pie=2. "
+            "With none, you are asked."
+        ),
+    ] = None,
+    *,
+    out: Annotated[Path, typer.Option(help="The plan folder to write.")] = Path("prep-day"),
+    date: Annotated[str, typer.Option(help="The day, as 2027-01-16; today if not said.")] = "",
+    start: Annotated[str, typer.Option(help="When work begins, as 08:00.")] = "",
+    finish_by: Annotated[str, typer.Option(help="When all must be done, as 14:30.")] = "",
+    kitchen: Annotated[Path | None, typer.Option(help="Your kitchen file.")] = None,
+    recipes: Annotated[
+        list[Path] | None, typer.Option(help="A folder of your own recipes; may be repeated.")
+    ] = None,
+    metric: Annotated[bool, typer.Option("--metric", help="Grams and litres.")] = False,
+    paper: Annotated[str, typer.Option(help="letter or a4.")] = "letter",
+    seconds: Annotated[
+        float, typer.Option(min=0.1, max=3600, help="How long to search at most.")
+    ] = 20.0,
+) -> None:
+    """Plan a prep day and write its folder: run sheet, labels, shopping list.
+
+    Example: batchcook plan beef-barley-stew=2 cottage-pie=2 --date 2027-01-16 --start 08:00
+    """
+    from batchcook.cli.dayorder import Options, ask_order, read_order  # noqa: PLC0415 - loads pint
+
+    options = Options(date, start, finish_by, kitchen, metric)
+    if dishes:
+        day = read_order(dishes, options)
+    elif sys.stdin.isatty():
+        day = ask_order(options, recipes or ())
+    else:
+        typer.echo("Name the dishes, as in cottage-pie=2, or a prep-day file.", err=True)
+        raise typer.Exit(2)
+
+    from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
+    from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
+    from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
+    from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
+    from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
+    from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day  # noqa: PLC0415 - the same
+
+    check_folder(out)
+    cookbook = load_cookbook(recipes or ())
+    try:
+        with shown() as progress:
+            made = plan_day(day, cookbook, Effort(seconds, progress))
+    except NoPlan as none:
+        typer.echo(f"This day cannot be done. {none}".rstrip(), err=True)
+        raise typer.Exit(1) from None
+    except NoAnswer:
+        typer.echo(
+            f"No plan was found in {seconds:g} seconds, and no proof that there is none. "
+            "Give it longer with --seconds, or order fewer dishes.",
+            err=True,
+        )
+        raise typer.Exit(NO_ANSWER) from None
+    files = {"plan.json": write_plan(made).encode()}
+    pdf_missing: PdfUnavailable | None = None
+    try:
+        files |= documents(made, paper)
+    except PdfUnavailable as missing:
+        files |= missing.without_pdf
+        pdf_missing = missing
+    write_folder(out, files)
+    from batchcook.cli.summary import print_summary  # noqa: PLC0415 - loads rich
+
+    print_summary(made, out, sorted(files))
+    if pdf_missing is not None:
+        typer.echo(str(pdf_missing), err=True)

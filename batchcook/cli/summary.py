@@ -1,0 +1,53 @@
+"""What ``plan`` says when it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from rich.console import Console
+from rich.table import Table
+
+from batchcook.plan import Plan
+
+__all__ = ["print_summary"]
+
+
+def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
+    """Start and finish, hands-on time, what was saved, and how sure it is."""
+    console = Console()
+    summary = plan.summary
+    saved = summary.one_after_another_minutes - summary.makespan_minutes
+    shortest = (
+        "proved: no plan for this kitchen is shorter"
+        if summary.proved_shortest
+        else f"not proved; none is shorter than {_hours(summary.best_bound_minutes)}"
+    )
+    table = Table(title=f"{plan.date:%a} {plan.date.day} {plan.date:%b %Y}", show_header=False)
+    table.add_row(
+        "start and finish",
+        f"{plan.start:%H:%M} to {plan.finish:%H:%M}, {_hours(summary.makespan_minutes)}",
+    )
+    table.add_row("shortest", shortest)
+    table.add_row(
+        "one dish after another",
+        f"{_hours(summary.one_after_another_minutes)}, so {_hours(saved)} saved",
+    )
+    for cook in plan.cooks:
+        minutes = summary.hands_on_by_cook.get(cook.id, 0)
+        table.add_row(f"hands-on, {cook.name}", _hours(minutes))
+    table.add_row("saved by sharing", f"{_hours(summary.sharing_saved_minutes)} of hands-on time")
+    console.print(table)
+    if plan.shared:
+        shared = Table("shared", "for", "minutes saved", title="Done together")
+        for run in plan.shared:
+            dishes = ", ".join(dict.fromkeys(bowl.dish for bowl in run.bowls))
+            shared.add_row(run.title, dishes, str(run.minutes_saved))
+        console.print(shared)
+    console.print(f"Written to {folder}: {', '.join(files)}")
+
+
+def _hours(minutes: int) -> str:
+    """Minutes as hours and minutes."""
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {rest:02} min" if hours else f"{rest} min"

@@ -1,0 +1,65 @@
+"""The work that no recipe names and every prep day has: before, around and after the cooking."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from batchcook.quantities import ureg
+from batchcook.techniques import load_routines
+from batchcook.work import Job, Link, Work
+
+__all__ = ["with_day_work"]
+
+
+def with_day_work(work: Work, containers: int, rinse_grams: Mapping[str, float]) -> Work:
+    """The dishes' work between setting up and closing down.
+
+    Args:
+        work: All dishes.
+        containers: How many labels there are to stick.
+        rinse_grams: Weight of vegetables to rinse for each dish, in grams.
+    """
+    routines = load_routines()
+    total = ureg.Quantity(sum(rinse_grams.values()), "gram")
+    clear = _job("clear", routines["clear"].title, routines["clear"].minutes(), "Set up")
+    rinse = _job("rinse", routines["rinse"].title, routines["rinse"].minutes(weight=total), "Rinse")
+    stick = _job(
+        "stick-labels",
+        f"{routines['stick-labels'].title} ({containers} labels)",
+        routines["stick-labels"].minutes(containers=containers),
+        "Labels",
+    )
+    cleanup = _job(
+        "cleanup", routines["cleanup"].title, routines["cleanup"].minutes(), "Close down"
+    )
+    waiting = {link.after for link in work.links if link.low is not None}
+    leading = {link.before for link in work.links if link.low is not None}
+    links = [Link(clear.id, rinse.id), Link(clear.id, stick.id)]
+    for job in work.jobs:
+        if job.id not in waiting:
+            produce = job.uses.get("board:produce") or not job.uses.get("board:raw")
+            links.append(Link(rinse.id if produce else clear.id, job.id))
+        if job.technique == "portion":
+            links.append(Link(stick.id, job.id))
+        if job.id not in leading:
+            links.append(Link(job.id, cleanup.id))
+    return Work(
+        (clear, rinse, stick, *work.jobs, cleanup),
+        (*work.links, *links),
+        work.keeps,
+        work.streams,
+        work.families,
+        work.choices,
+    )
+
+
+def _job(name: str, title: str, minutes: int, label: str) -> Job:
+    return Job(
+        id=f"day/{name}",
+        title=title,
+        technique=name,
+        minutes=minutes,
+        hands=frozenset(),
+        station="counter",
+        label=label,
+    )

@@ -1,0 +1,181 @@
+"""How every dish ends: checked, portioned, put away; its vessels washed and free again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from batchcook.containers import load_containers
+from batchcook.cooking import HOLD_CROCK, HOLD_POT
+from batchcook.draft import Draft
+from batchcook.foodsafety.limits import SLOW_COOKER_FILL
+from batchcook.packing import container_count
+from batchcook.recipe import Step
+from batchcook.techniques import load_routines
+from batchcook.vessels import cooker_options, pot_options
+from batchcook.work import Job, Keep, Link
+
+__all__ = ["draw_keeps", "draw_packing"]
+
+_LEAVES_HEAT = frozenset({"drain", "mash"})
+
+
+def _last_steps(draft: Draft) -> list[Step]:
+    followed = {before for step in draft.recipe.steps for before in step.after}
+    return [step for step in draft.order if step.name not in followed]
+
+
+def draw_packing(draft: Draft) -> None:
+    """Taste and check where the recipe does not, portion, and away into the cold."""
+    routine = load_routines()["portion"]
+    count = container_count(draft.recipe, draft.dish.batches)
+    container = load_containers()[draft.recipe.container]
+    last = _last_steps(draft)
+    raw = draft.recipe.state == "raw-kit"
+    where = "the freezer" if raw else "the refrigerator, spaced apart, lids ajar"
+    portion = draft.add(
+        Job(
+            id=draft.id("portion"),
+            title=f"Portion into {count} {container.plural if count > 1 else container.title}",
+            technique="portion",
+            minutes=routine.minutes(containers=count),
+            hands=routine.skills if not raw else frozenset({"raw meat"}),
+            station="counter",
+            label="Portion",
+            dishes={draft.dish.id: f"{count} {container.plural if count > 1 else container.title}"},
+            words=f"Fill, press out the air, close, and into {where}.",
+        )
+    )
+    for step in last:
+        for job in draft.ready[step.name]:
+            draft.links.append(Link(job, portion.id, weight=0))
+        _finish_pot(draft, step, portion.id)
+    _wash(draft, portion)
+
+
+def _finish_pot(draft: Draft, step: Step, portion: str) -> None:
+    """A pot whose recipe ends at the simmer is tasted and its center checked, still hot."""
+    if step.technique not in {"simmer", "slow-cook"}:
+        return
+    check = draft.job(
+        step,
+        "check",
+        "Taste, skim, check the center with a thermometer",
+        3,
+        frozenset({"hot pans"}),
+        "pot" if step.technique == "simmer" else "slow cooker",
+    )
+    hold = HOLD_POT if step.technique == "simmer" else HOLD_CROCK
+    draft.links.append(Link(draft.ready[step.name][0], check.id, high=hold))
+    draft.links.append(Link(check.id, portion))
+    draft.ready[step.name] = (check.id,)
+    if step.technique == "simmer":
+        heat = draft.heat[step.name]
+        draft.heat[step.name] = replace(heat, branches=((heat.branches[0][0], (check.id, "end")),))
+
+
+def _wash(draft: Draft, portion: Job) -> None:
+    """Each vessel is washed once it is empty; bowls and tools at the end."""
+    routine = load_routines()["wash"]
+    emptied: dict[str, str] = {}
+    for step in draft.order:
+        if step.vessel is None:
+            continue
+        kind = draft.recipe.vessels[step.vessel].kind
+        if kind not in {"pot", "slow-cooker", "bowl", "sheet-pan"}:
+            continue
+        users = [each for each in draft.order if step.name in each.after]
+        outcome = next((each for each in users if each.vessel != step.vessel), None)
+        if users and outcome is None:
+            continue
+        emptied[step.vessel] = portion.id if outcome is None else draft.entry[outcome.name][-1]
+    tools = [name for name in emptied if draft.recipe.vessels[name].kind in {"bowl", "sheet-pan"}]
+    pots = [name for name in emptied if name not in tools]
+    for name in pots:
+        number = draft.vessel_number(name)
+        after = {emptied[name]} | {
+            job for each in draft.order if each.vessel == name for job in draft.ready[each.name]
+        }
+        _wash_job(draft, name, f"Wash the {name}", routine.minutes() + number - 1, after)
+    if tools or not pots:
+        what = " and ".join(tools) if tools else "tools"
+        _wash_job(draft, "tools", f"Wash the {what}", routine.minutes(), {portion.id})
+
+
+def _wash_job(draft: Draft, name: str, title: str, minutes: int, after: Iterable[str]) -> None:
+    wash = draft.add(
+        Job(
+            id=draft.id("wash", name),
+            title=title,
+            technique="wash",
+            minutes=minutes,
+            hands=frozenset(),
+            station="sink",
+            label="Wash up",
+            dishes={draft.dish.id: draft.batches_text()},
+            uses={"sink": 1},
+        )
+    )
+    draft.links += [Link(job, wash.id) for job in sorted(after)]
+
+
+def draw_keeps(draft: Draft) -> None:
+    """Pots and slow cookers from filling to washing, burners from first heat to last."""
+    for name, vessel in draft.recipe.vessels.items():
+        if vessel.kind not in {"pot", "slow-cooker"}:
+            continue
+        steps = [step for step in draft.order if step.vessel == name]
+        mine = {draft.id(step.name) for step in steps}
+        fillers = tuple(
+            job.id
+            for job in draft.jobs
+            if any(job.id == each or job.id.startswith(f"{each}/") for each in mine)
+        )
+        if not fillers:
+            continue
+        volume = draft.vessel_volume(name)
+        options = (
+            pot_options(draft.kitchen, volume)
+            if vessel.kind == "pot"
+            else cooker_options(draft.kitchen, volume, *SLOW_COOKER_FILL)
+        )
+        draft.keeps.append(
+            Keep(
+                draft.id("keep", name),
+                tuple(options),
+                fillers,
+                draft.id("wash", name),
+                f"the {name}",
+            )
+        )
+        if vessel.kind == "pot":
+            _keep_burners(draft, name, steps)
+
+
+def _keep_burners(draft: Draft, name: str, steps: list[Step]) -> None:
+    """One burner a pot for each stretch on the heat."""
+    number = draft.vessel_number(name)
+    stretch: list[Step] = []
+    for step in [*steps, None]:
+        if step is not None and step.technique not in _LEAVES_HEAT:
+            stretch.append(step)
+            continue
+        hot = [each for each in stretch if each.name in draft.heat]
+        if hot:
+            until = draft.ready[hot[-1].name][-1]
+            ids = tuple(
+                job.id
+                for each in hot
+                for job in draft.jobs
+                if job.id == draft.id(each.name) or job.id.startswith(draft.id(each.name) + "/")
+            )
+            draft.keeps.append(
+                Keep(
+                    draft.id("burner", name, hot[0].name),
+                    ({"burner": number},),
+                    ids,
+                    until,
+                    "a burner",
+                )
+            )
+        stretch = []

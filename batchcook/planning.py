@@ -1,0 +1,271 @@
+"""From a prep day to its plan, readable from top to bottom."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from batchcook import assembly, plan
+from batchcook.complaints import Complaint, InputFault
+from batchcook.cookbook import Cookbook, find_recipe
+from batchcook.daylists import day_before, morning_after
+from batchcook.daywork import with_day_work
+from batchcook.dishes import bowl_names, dish_work
+from batchcook.draft import Dish, ingredient_grams
+from batchcook.foods import load_foods
+from batchcook.foodsafety.cautions import cautions
+from batchcook.foodsafety.clock import replay
+from batchcook.foodsafety.events import FoodEvent
+from batchcook.formulation import Formulation, formulate
+from batchcook.labelling import containers
+from batchcook.packing import container_count
+from batchcook.prepday import PrepDay
+from batchcook.quantities import say
+from batchcook.runs import shared_runs
+from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.sharing import share
+from batchcook.shopping import shopping_lines
+from batchcook.taskgraph import check_graph, task_graph
+from batchcook.vessels import skillet_load
+from batchcook.work import Work
+
+__all__ = ["Effort", "NoAnswer", "NoPlan", "plan_day"]
+
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How long to search, in seconds of wall clock, and who is told how it goes."""
+
+    seconds: float = 20.0
+    progress: Progress | None = None
+
+
+class NoPlan(Exception):  # noqa: N818 - an answer, not an error
+    """It is proved that the day cannot be done as ordered."""
+
+
+class NoAnswer(Exception):  # noqa: N818 - the same
+    """Neither a plan nor a proof in the time given."""
+
+
+def plan_day(day: PrepDay, cookbook: Cookbook, effort: Effort) -> plan.Plan:
+    """The shortest safe way through a prep day.
+
+    Args:
+        day: What is to be cooked, when, in whose kitchen.
+        cookbook: The recipes it names.
+        effort: How long to search.
+
+    Raises:
+        InputFault: The order, a recipe or the kitchen is at fault.
+        NoPlan: The limits clash.
+        NoAnswer: The time ran out first.
+    """
+    dishes = _dishes(day, cookbook)
+    work = day_work(dishes, day)
+    formulation = formulate(work, day)
+    outcome = _solve(formulation, effort)
+    schedule = _checked(formulation, outcome)
+    made = _assemble(day, dishes, formulation, schedule, outcome)
+    return made.model_copy(
+        update={
+            "summary": made.summary.model_copy(
+                update={"one_after_another_minutes": _one_after_another(dishes, day, effort)}
+            )
+        }
+    )
+
+
+def _dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
+    """The ordered recipes with their batches.
+
+    Raises:
+        InputFault: With a complaint for every dish that is not in the cookbook.
+    """
+    complaints: list[Complaint] = []
+    recipes = []
+    for name in day.orders:
+        try:
+            recipes.append(find_recipe(cookbook, name, "dishes"))
+        except InputFault as fault:
+            complaints += fault.complaints
+    if complaints:
+        raise InputFault(complaints)
+    bowls = bowl_names(recipes)
+    return tuple(
+        Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system) for recipe in recipes
+    )
+
+
+def day_work(dishes: tuple[Dish, ...], day: PrepDay) -> Work:
+    """All the work of the day, shared where dishes have the same, checked as a graph.
+
+    Raises:
+        InputFault: The kitchen lacks what a dish needs, or a recipe's steps make no sense.
+    """
+    complaints: list[Complaint] = []
+    works = []
+    for dish in dishes:
+        try:
+            works.append(dish_work(dish, day.kitchen))
+        except InputFault as fault:
+            complaints += fault.complaints
+    if complaints:
+        raise InputFault(complaints)
+    held = skillet_load(day.kitchen)
+    shared = share(
+        works,
+        float(held[1].to("gram").magnitude) if held else 0.0,
+        skillets=day.kitchen.skillets[0].count if held else 0,
+        burners=day.kitchen.burners.count,
+    )
+    work = with_day_work(
+        shared,
+        sum(container_count(dish.recipe, dish.batches) for dish in dishes),
+        {dish.id: _rinse_grams(dish) for dish in dishes},
+    )
+    check_graph(task_graph(work), ", ".join(dish.recipe.title for dish in dishes))
+    return work
+
+
+def _rinse_grams(dish: Dish) -> float:
+    """Weight of the fresh vegetables of a dish, in grams."""
+    foods = load_foods()
+    return sum(
+        float(ingredient_grams(each, dish.batches).magnitude)
+        for each in dish.recipe.ingredients
+        if foods[each.food].kind == "produce"
+    )
+
+
+def _solve(formulation: Formulation, effort: Effort) -> Outcome:
+    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
+
+    outcome = solve(formulation.problem, seconds=effort.seconds, progress=effort.progress)
+    if outcome.answer is Answer.IMPOSSIBLE:
+        raise NoPlan
+    if outcome.answer is Answer.UNKNOWN:
+        raise NoAnswer
+    return outcome
+
+
+def _checked(formulation: Formulation, outcome: Outcome) -> Schedule:
+    """The schedule, once the independent checker has passed it.
+
+    Raises:
+        AssertionError: It did not; the plan is withheld.
+    """
+    from batchcook.scheduling.check import check  # noqa: PLC0415 - beside its solver
+
+    if outcome.schedule is None:
+        raise AssertionError("a plan comes with its schedule")
+    breaches = check(formulation.problem, outcome.schedule)
+    if breaches:
+        raise AssertionError("\n".join(map(str, breaches)))
+    return outcome.schedule
+
+
+def _assemble(
+    day: PrepDay,
+    dishes: tuple[Dish, ...],
+    formulation: Formulation,
+    schedule: Schedule,
+    outcome: Outcome,
+) -> plan.Plan:
+    """The plan: the schedule in kitchen words, with labels, lists and cautions.
+
+    Raises:
+        AssertionError: The replay of each food's events finds a limit broken.
+    """
+    runs = assembly.runs_of(formulation, schedule)
+    tasks = assembly.tasks(formulation, schedule, runs)
+    shared = shared_runs(formulation, schedule, runs, day.system)
+    events = assembly.events(formulation, schedule)
+    _replayed(events, day)
+    levels = {level.name: level for level in outcome.levels}
+    return plan.Plan(
+        date=day.date,
+        start=min(task.start for task in tasks),
+        finish=max(task.end for task in tasks),
+        system="metric" if day.system == "metric" else "us",
+        summary=_summary(levels, tasks, shared),
+        cooks=tuple(plan.Cook(id=cook.id, name=cook.name) for cook in day.kitchen.cooks),
+        dishes=tuple(
+            plan.Dish(
+                id=dish.id,
+                title=dish.recipe.title,
+                batches=dish.batches,
+                servings=dish.recipe.servings * dish.batches,
+                state=dish.recipe.state,
+                makes=say(dish.recipe.makes * dish.batches, day.system),
+            )
+            for dish in dishes
+        ),
+        resources=assembly.resources(formulation, day.kitchen),
+        tasks=tasks,
+        lags=assembly.lags(formulation, schedule),
+        occupancies=assembly.occupancies(formulation, schedule),
+        settings=assembly.settings(schedule, formulation),
+        events=events,
+        shared=shared,
+        deadlines=assembly.deadlines(
+            formulation, schedule, {dish.id: dish.recipe.title for dish in dishes}
+        ),
+        containers=containers(dishes, day.date, day.system),
+        shopping=shopping_lines(dishes, day.system),
+        day_before=day_before(dishes),
+        morning_after=morning_after(dishes),
+        cautions=tuple(each.text for each in cautions("run-sheet")),
+    )
+
+
+def _replayed(events: tuple[plan.Event, ...], day: PrepDay) -> None:
+    """No published limit is broken by what happens to each food."""
+    breaches = replay(
+        [FoodEvent(e.dish, e.food, e.kind, e.event, e.at, e.task) for e in events],
+        day.kitchen.room,
+    )
+    if breaches:
+        raise AssertionError(
+            "\n".join(f"{each.dish}, {each.food}: {each.what}" for each in breaches)
+        )
+
+
+def _summary(
+    levels: Mapping[str, Level],
+    tasks: tuple[plan.Task, ...],
+    shared: tuple[plan.SharedRun, ...],
+) -> plan.Summary:
+    """The day in figures."""
+    by_cook: dict[str, int] = {}
+    for task in tasks:
+        if task.cook is not None:
+            minutes = int((task.end - task.start).total_seconds() // 60)
+            by_cook[task.cook] = by_cook.get(task.cook, 0) + minutes
+    length, hands = levels["makespan"], levels["hands-on"]
+    return plan.Summary(
+        makespan_minutes=length.value,
+        best_bound_minutes=length.bound,
+        proved_shortest=length.proved,
+        one_after_another_minutes=0,
+        hands_on_minutes=sum(by_cook.values()),
+        hands_on_proved=length.proved and hands.proved,
+        hands_on_by_cook=by_cook,
+        sharing_saved_minutes=sum(run.minutes_saved for run in shared),
+    )
+
+
+def _one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int:
+    """Each dish alone, unshared, at its own shortest, in the same kitchen, added up.
+
+    Setting up and closing down are counted once, as the shared day does, not once a dish.
+    """
+    total = 0
+    for dish in dishes:
+        alone = formulate(dish_work(dish, day.kitchen), day)
+        outcome = _solve(alone, Effort(max(2.0, effort.seconds / len(dishes))))
+        total += outcome.levels[0].value
+    around = formulate(with_day_work(Work(), 0, {}), day)
+    return total + _solve(around, effort).levels[0].value

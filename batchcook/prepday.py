@@ -1,0 +1,171 @@
+"""The order for a prep day: which dishes, how many batches, when, in whose kitchen."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.kitchen import Kitchen, default_kitchen, load_kitchen, parse_clock
+from batchcook.tomlfiles import parse_toml
+from batchcook.tomlplaces import Places, shape_complaints
+
+__all__ = ["MOST_BATCHES", "Busy", "PrepDay", "load_prep_day", "parse_date", "parse_orders"]
+
+MOST_BATCHES = 12
+"""More batches of one dish than a home kitchen sees in a day are taken for a slip of the pen."""
+
+
+@dataclass(frozen=True)
+class Busy:
+    """So much of something is wanted elsewhere for a while: two burners for lunch."""
+
+    what: str
+    amount: int
+    start: dt.time
+    end: dt.time
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class PrepDay:
+    """What is to be cooked.
+
+    Attributes:
+        date: The day.
+        start: When work begins, or None where only the finish is given.
+        finish_by: When all must be done, or None.
+        orders: Recipe id to batches, in the cook's order.
+        system: us or metric.
+    """
+
+    date: dt.date
+    start: dt.time | None
+    orders: Mapping[str, int]
+    kitchen: Kitchen
+    finish_by: dt.time | None = None
+    busy: tuple[Busy, ...] = ()
+    system: str = "us"
+
+
+class _Table(BaseModel):
+    model_config = ConfigDict(extra="forbid")
+
+
+class _BusyTable(_Table):
+    what: str
+    amount: Annotated[int, Field(ge=1)] = 1
+    from_: str = Field(alias="from")
+    to: str
+    why: str = ""
+
+
+class _DayTable(_Table):
+    date: dt.date
+    start: str | None = None
+    finish_by: str | None = None
+    kitchen: str | None = None
+    units: Annotated[str, Field(pattern="^(us|metric)$")] = "us"
+
+
+class _PrepDayTable(_Table):
+    day: _DayTable
+    dishes: Annotated[dict[str, int], Field(min_length=1)]
+    busy: list[_BusyTable] = []
+
+
+def parse_date(text: str, where: str) -> dt.date:
+    """A date written as 2027-01-16.
+
+    Raises:
+        InputFault: It is written otherwise.
+    """
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise InputFault(Complaint(where, f"{text!r} is no date", "one like 2027-01-16")) from None
+
+
+def parse_orders(words: list[str], where: str) -> dict[str, int]:
+    """Dishes and batches written as ``cottage-pie=2``; a dish alone means one batch.
+
+    Raises:
+        InputFault: With every word that cannot be read.
+    """
+    orders: dict[str, int] = {}
+    complaints = []
+    for word in words:
+        name, _, number = word.partition("=")
+        try:
+            count = int(number) if number else 1
+        except ValueError:
+            complaints.append(
+                Complaint(
+                    where, f"{word!r} has {number!r} batches", "a whole number, as in cottage-pie=2"
+                )
+            )
+            continue
+        if name in orders:
+            complaints.append(Complaint(where, f"{name!r} stands there twice", "each dish once"))
+        orders[name] = count
+    complaints += _check_batches(orders, where)
+    if complaints:
+        raise InputFault(complaints)
+    return orders
+
+
+def load_prep_day(path: Path) -> PrepDay:
+    """The prep day in a file; its kitchen file is looked for beside it.
+
+    Raises:
+        InputFault: With every fault found in it.
+    """
+    where = str(path)
+    try:
+        text = path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as fault:
+        raise InputFault(Complaint(where, f"cannot be read ({fault})", "a prep-day file")) from None
+    found = parse_toml(text, where)
+    try:
+        table = _PrepDayTable.model_validate(found)
+    except ValidationError as fault:
+        raise InputFault(shape_complaints(fault, Places.of(where, text), _PrepDayTable)) from None
+    complaints = _check_batches(table.dishes, f"{where}, dishes")
+    if complaints:
+        raise InputFault(complaints)
+    kitchen = table.day.kitchen
+    return PrepDay(
+        date=table.day.date,
+        start=parse_clock(table.day.start, f"{where}, day.start") if table.day.start else None,
+        finish_by=(
+            parse_clock(table.day.finish_by, f"{where}, day.finish_by")
+            if table.day.finish_by
+            else None
+        ),
+        orders=table.dishes,
+        kitchen=load_kitchen(path.parent / kitchen) if kitchen else default_kitchen(),
+        busy=tuple(
+            Busy(
+                each.what,
+                each.amount,
+                parse_clock(each.from_, f"{where}, busy[{number}].from"),
+                parse_clock(each.to, f"{where}, busy[{number}].to"),
+                each.why,
+            )
+            for number, each in enumerate(table.busy, 1)
+        ),
+        system=table.day.units,
+    )
+
+
+def _check_batches(orders: Mapping[str, int], where: str) -> list[Complaint]:
+    return [
+        Complaint(where, f"{name} has {count} batches", f"a whole number from 1 to {MOST_BATCHES}")
+        for name, count in orders.items()
+        if not 1 <= count <= MOST_BATCHES
+    ]

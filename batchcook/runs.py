@@ -1,0 +1,76 @@
+"""What was shared, in the words of the run sheet, and what it saved."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from batchcook import plan
+from batchcook.formulation import Formulation
+from batchcook.quantities import say, ureg
+from batchcook.scheduling.schedule import Schedule
+from batchcook.work import Job
+
+__all__ = ["shared_runs"]
+
+
+def shared_runs(
+    formulation: Formulation,
+    schedule: Schedule,
+    runs: Mapping[str, tuple[str, ...]],
+    system: str,
+) -> tuple[plan.SharedRun, ...]:
+    """Each run with its bowls in the order in which they are filled."""
+    jobs = {job.id: job for job in formulation.work.jobs}
+    split = _split_families(runs, jobs)
+    found = []
+    for run, parts in runs.items():
+        first, last = jobs[parts[0]], jobs[parts[-1]]
+        family = formulation.work.families[str(first.family)]
+        done = schedule.tasks[parts[0]]
+        grams = sum(jobs[part].grams for part in parts)
+        weight = say(ureg.Quantity(grams, "gram"), system, weigh=True)
+        cook = next(unit for units in done.units.values() for unit in units)
+        verb, _, rest = first.title.split(", ")[0].partition(" ")
+        found.append(
+            plan.SharedRun(
+                id=run,
+                title=f"{verb} {weight} {rest}",
+                technique=first.technique,
+                food=first.food,
+                cook=cook.removeprefix("cook:"),
+                start=formulation.clock.instant(done.start),
+                end=formulation.clock.instant(schedule.tasks[last.id].release),
+                bowls=tuple(
+                    plan.Bowl(
+                        name=jobs[part].bowl or _goes_to(jobs[part]),
+                        dish=dish,
+                        amount=amount,
+                        task=part,
+                        ready=formulation.clock.instant(schedule.tasks[part].end),
+                    )
+                    for part in parts
+                    for dish, amount in jobs[part].dishes.items()
+                ),
+                minutes_saved=(len(parts) - 1) * (family.set_up + family.clean_down),
+                note=split.get(str(first.family), ""),
+            )
+        )
+    return tuple(sorted(found, key=lambda run: run.start))
+
+
+def _goes_to(job: Job) -> str:
+    """Where a browned load goes."""
+    return "straight into its pot" if job.technique == "brown" else "set by"
+
+
+def _split_families(runs: Mapping[str, tuple[str, ...]], jobs: Mapping[str, Job]) -> dict[str, str]:
+    """Families done in more than one run, with the reason that holds for any split."""
+    count: dict[str, int] = {}
+    for parts in runs.values():
+        family = str(jobs[parts[0]].family)
+        count[family] = count.get(family, 0) + 1
+    return {
+        family: f"done in {number} goes, because in one the day would be longer"
+        for family, number in count.items()
+        if number > 1
+    }

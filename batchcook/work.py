@@ -1,0 +1,147 @@
+"""The work of a prep day before anything is scheduled: jobs, their order, what they keep.
+
+Kitchen words on one side, scheduling data on the other: ``dishes.py`` and ``sharing.py`` write
+these, ``formulation.py`` turns them into a scheduling problem.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from batchcook.scheduling.problem import Anchor, Choice, Condition, Family
+
+__all__ = ["Bake", "Job", "Keep", "Link", "Moment", "Spell", "Stream", "Work"]
+
+EventName = Literal["out", "on-heat", "off-heat", "held-hot", "refrigerated", "frozen"]
+
+
+@dataclass(frozen=True)
+class Bake:
+    """What a job asks of an oven: half shelves, and temperatures in degF that suit it."""
+
+    half_shelves: int
+    lowest: int
+    highest: int
+
+
+@dataclass(frozen=True)
+class Job:
+    """One piece of work.
+
+    Attributes:
+        minutes: How long it takes, set-up and clean-down of its family apart.
+        hands: Skills its cook needs (possibly none); None where it goes by itself.
+        uses: Resource id to amount, held from start to end; cooks and ovens are not among them.
+        dishes: Dish id to the amount that this job handles for it, as text.
+        amounts: What goes in, line by line, ready to print.
+        family: The family of shared work it is a part of, or None.
+        food: The one food it works on, where there is one.
+        grams: Weight of that food.
+        when: Choices under which it is done at all.
+    """
+
+    id: str
+    title: str
+    technique: str
+    minutes: int
+    hands: frozenset[str] | None
+    station: str
+    label: str
+    dishes: Mapping[str, str] = field(default_factory=dict)
+    uses: Mapping[str, int] = field(default_factory=dict)
+    words: str = ""
+    amounts: tuple[str, ...] = ()
+    bowl: str = ""
+    family: str | None = None
+    food: str = ""
+    grams: float = 0.0
+    oven: Bake | None = None
+    when: tuple[Condition, ...] = ()
+
+
+@dataclass(frozen=True)
+class Link:
+    """``low`` <= ``to`` of ``after`` less ``origin`` of ``before`` <= ``high``, in minutes."""
+
+    before: str
+    after: str
+    low: int | None = 0
+    high: int | None = None
+    origin: Anchor = "end"
+    to: Anchor = "start"
+    weight: int = 0
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class Keep:
+    """Vessels, burners or the like kept from the first start of ``fillers`` to ``until``'s end.
+
+    ``options`` are the ways to meet it, each a mapping of resource id to amount; one is chosen
+    for the whole time.
+    """
+
+    id: str
+    options: tuple[Mapping[str, int], ...]
+    fillers: tuple[str, ...]
+    until: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Moment:
+    """A food changes between cold, out, and hot when a job starts or ends.
+
+    ``straight`` marks heat that takes over from heat at once: the vessel is hot from this moment
+    on, so where that was before the food came, the food is on heat without a break.
+    """
+
+    event: EventName
+    job: str
+    anchor: Anchor
+    straight: bool = False
+
+
+@dataclass(frozen=True)
+class Stream:
+    """The way of one food through the day, from the refrigerator and back to it."""
+
+    dish: str
+    food: str
+    kind: str
+    moments: tuple[Moment, ...]
+
+
+@dataclass(frozen=True)
+class Spell:
+    """A time that food spends between 40 and 140 degF."""
+
+    before: str
+    origin: Anchor
+    after: str
+    to: Anchor
+
+
+@dataclass(frozen=True)
+class Work:
+    """All the work of a day, or of one dish."""
+
+    jobs: tuple[Job, ...] = ()
+    links: tuple[Link, ...] = ()
+    keeps: tuple[Keep, ...] = ()
+    streams: tuple[Stream, ...] = ()
+    families: Mapping[str, Family] = field(default_factory=dict)
+    choices: Mapping[str, Choice] = field(default_factory=dict)
+
+    def __add__(self, other: Work) -> Work:
+        """Both together; families and choices of equal names are the same."""
+        return Work(
+            self.jobs + other.jobs,
+            self.links + other.links,
+            self.keeps + other.keeps,
+            self.streams + other.streams,
+            {**self.families, **other.families},
+            {**self.choices, **other.choices},
+        )
