@@ -1,0 +1,259 @@
+"""How long food cools in a bath, in a container and in stages: the arithmetic of cooling.
+
+All plain numbers in SI units (meters, cubic meters, seconds), temperatures in degC.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from batchcook.foodsafety.conduction import NODES, Face, Slab, brick_ratio, seconds_until
+from batchcook.foodsafety.limits import limit
+from batchcook.foodsafety.thermal import si_value
+
+__all__ = [
+    "FROM",
+    "MIDDLE",
+    "TO",
+    "Leg",
+    "Route",
+    "bath_seconds",
+    "ice_needed",
+    "in_stages",
+    "through_bath",
+]
+
+FROM, MIDDLE, TO = (
+    float(limit(name).quantity.to("degC").magnitude)
+    for name in ("two-stage-start", "two-stage-middle", "two-stage-end")
+)
+"""135, 70 and 41 degF: where two-stage cooling begins, turns and ends."""
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One stretch of cooling.
+
+    Attributes:
+        place: ``"cold-water"``, ``"ice-bath"``, ``"fill"``, ``"counter"``, ``"refrigerator"``,
+            ``"ice-under-pan"`` (in the refrigerator) or ``"freezer"``.
+        seconds: How long; infinite when it never gets there.
+        ends_at: The warmest point at its end, degC.
+    """
+
+    place: str
+    seconds: float
+    ends_at: float
+
+
+@dataclass(frozen=True)
+class Route:
+    """A way of cooling, and how long it takes.
+
+    Attributes:
+        legs: Its stretches in order.
+        to_middle: Seconds from 135 degF (on average) until no point is above 70 degF.
+        to_end: The same until no point is above 41 degF.
+        before_refrigerator: Seconds from the start until it stands in the refrigerator.
+    """
+
+    legs: tuple[Leg, ...]
+    to_middle: float
+    to_end: float
+    before_refrigerator: float
+
+
+def bath_seconds(volume: float, coefficient: float, bath: float, start: float, end: float) -> float:
+    """Seconds in which a stirred pot falls to ``end`` in a bath: well mixed, lumped.
+
+    Args:
+        volume: Food in the pot, m3.
+        coefficient: From the food through the pot to the bath, W/m2K, on the wetted wall and base.
+        bath: The bath's temperature.
+        start: The food's temperature at first.
+        end: The food's temperature wanted; at or below the bath's it takes for ever.
+    """
+    if end >= start:
+        return 0.0
+    if end <= bath:
+        return math.inf
+    ratio = si_value("pot-shape")
+    diameter = (4 * volume / (math.pi * ratio)) ** (1 / 3)
+    area = math.pi * diameter * diameter * (ratio + 0.25)
+    time_constant = _volumetric_heat() * volume / (coefficient * area)
+    return time_constant * math.log((start - bath) / (end - bath))
+
+
+def ice_needed(volume: float, start: float, end: float) -> float:
+    """Kilograms of ice that melt while food of so many m3 falls from ``start`` to ``end``."""
+    return _volumetric_heat() * volume * max(0.0, start - end) / si_value("fusion-of-ice")
+
+
+def through_bath(
+    volume: float,
+    edges: Sequence[float],
+    *,
+    start: float,
+    bath_end: float | None,
+    coefficient: float,
+    refrigerator: float,
+) -> Route:
+    """A stirred pot in cold water and then ice water, then containers in the refrigerator.
+
+    Args:
+        volume: Food in the pot, m3.
+        edges: Length, width and depth of the food in a container, m; the warmest point is its
+            center.
+        start: The food's temperature at first.
+        bath_end: Where it leaves the bath; None leaves the bath out.
+        coefficient: As for :func:`bath_seconds`.
+        refrigerator: The refrigerator's temperature.
+    """
+    warm, legs = start, []
+    if bath_end is not None:
+        legs = _bath_legs(volume, coefficient, start, bath_end)
+        warm = bath_end
+    legs.append(Leg("fill", si_value("ladling"), warm))
+    before = sum(leg.seconds for leg in legs)
+    clock = (
+        _bath_clock(volume, coefficient, start, warm) + si_value("ladling") if warm < FROM else 0.0
+    )
+
+    def reaches(target: float, which: int) -> float:
+        if warm <= target:
+            return 0.0
+        return seconds_until(
+            lambda seconds: (
+                refrigerator + (warm - refrigerator) * _brick(edges, seconds)[which] <= target
+            )
+        )
+
+    begun = reaches(FROM, 1)
+    to_cold = reaches(TO, 0)
+    middle = clock + reaches(MIDDLE, 0) - begun
+    if warm <= MIDDLE:
+        middle = _bath_clock(volume, coefficient, start, MIDDLE)
+    legs.append(Leg("refrigerator", to_cold, TO))
+    return Route(tuple(legs), middle, clock + to_cold - begun, before)
+
+
+def in_stages(
+    depth: float,
+    stages: Sequence[tuple[str, float | None]],
+    *,
+    start: float,
+    refrigerator: float,
+    room: float,
+    freezer: float,
+) -> Route:
+    """A slab through places one after another; its sides are taken as insulated.
+
+    Args:
+        depth: Depth of the food, m.
+        stages: Place and seconds there; the last has None and goes on until all is cold.
+        start: The food's temperature at first, the same throughout.
+        refrigerator: The refrigerator's temperature.
+        room: The kitchen's temperature.
+        freezer: The freezer's temperature.
+    """
+    media = {
+        "refrigerator": _both(si_value("air-in-refrigerator"), refrigerator),
+        "counter": _both(si_value("air-in-kitchen"), room),
+        "freezer": _both(si_value("air-in-freezer"), freezer),
+        "ice-under-pan": (
+            Face(si_value("ice-water-under-pan"), si_value("ice-water")),
+            Face(si_value("air-in-refrigerator"), refrigerator),
+        ),
+    }
+    profile = [start] * NODES
+    passed, before = 0.0, 0.0
+    reached: dict[float, float] = {}
+    legs = []
+    for place, stay in stages:
+        slab = Slab(depth, si_value("conductivity"), si_value("diffusivity"), *media[place])
+        _note(reached, FROM, slab, profile, passed, mean=True)
+        _note(reached, MIDDLE, slab, profile, passed)
+        _note(reached, TO, slab, profile, passed)
+        seconds = slab.seconds_until_below(profile, TO) if stay is None else stay
+        if math.isinf(seconds):
+            legs.append(Leg(place, seconds, max(profile)))
+            break
+        # A stage's crossings hold only while the food is still there.
+        reached = {at: when for at, when in reached.items() if when <= passed + seconds + 1}
+        profile = slab.evolve(profile, seconds)
+        passed += seconds
+        legs.append(Leg(place, seconds, max(profile)))
+        if place == "counter":
+            before = passed
+    begun = reached.get(FROM, 0.0)
+    return Route(
+        tuple(legs),
+        reached.get(MIDDLE, math.inf) - begun,
+        reached.get(TO, math.inf) - begun,
+        before,
+    )
+
+
+def _note(
+    reached: dict[float, float],
+    target: float,
+    slab: Slab,
+    profile: Sequence[float],
+    passed: float,
+    *,
+    mean: bool = False,
+) -> None:
+    """When the slab falls to ``target``, unless it already has."""
+    if target in reached:
+        return
+    if mean:
+        seconds = seconds_until(
+            lambda seconds: _mean(slab.evolve(profile, seconds)) <= target, limit=1e5
+        )
+    else:
+        seconds = slab.seconds_until_below(profile, target, limit=1e6)
+    if not math.isinf(seconds):
+        reached[target] = passed + seconds
+
+
+def _bath_legs(volume: float, coefficient: float, start: float, end: float) -> list[Leg]:
+    legs = []
+    turn = max(si_value("lukewarm"), end)
+    water = bath_seconds(volume, coefficient, si_value("cold-water"), start, turn)
+    if water > 0:
+        legs.append(Leg("cold-water", water, min(start, turn)))
+    if end < turn:
+        cold = bath_seconds(volume, coefficient, si_value("ice-water"), min(start, turn), end)
+        legs.append(Leg("ice-bath", cold, end))
+    return legs
+
+
+def _bath_clock(volume: float, coefficient: float, start: float, end: float) -> float:
+    """Seconds in the bath from 135 degF, or from the start when that is lower, to ``end``."""
+    begin = min(start, FROM)
+    return sum(leg.seconds for leg in _bath_legs(volume, coefficient, begin, min(begin, end)))
+
+
+def _both(coefficient: float, temperature: float) -> tuple[Face, Face]:
+    return Face(coefficient, temperature), Face(coefficient, temperature)
+
+
+def _brick(edges: Sequence[float], seconds: float) -> tuple[float, float]:
+    return brick_ratio(
+        edges,
+        si_value("air-in-refrigerator"),
+        si_value("conductivity"),
+        si_value("diffusivity"),
+        seconds,
+    )
+
+
+def _mean(profile: Sequence[float]) -> float:
+    return (sum(profile) - (profile[0] + profile[-1]) / 2) / (len(profile) - 1)
+
+
+def _volumetric_heat() -> float:
+    """J/m3K."""
+    return si_value("conductivity") / si_value("diffusivity")

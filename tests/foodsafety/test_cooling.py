@@ -1,0 +1,200 @@
+"""The choice of how a dish is cooled."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.foodsafety.cooling import (
+    Consistency,
+    CoolingContainer,
+    CoolingPlan,
+    choose_cooling,
+    cooling_times,
+)
+from batchcook.foodsafety.coolingroutes import bath_seconds, ice_needed
+from batchcook.quantities import Quantity, ureg
+
+
+def inches(number: float) -> Quantity:
+    return ureg.Quantity(number, "inch")
+
+
+def quarts(number: float) -> Quantity:
+    return ureg.Quantity(number, "quart")
+
+
+def degrees(number: float) -> Quantity:
+    return ureg.Quantity(number, "degF")
+
+
+def container(
+    name: str, length: float, width: float, depth: float, count: int | None = None
+) -> CoolingContainer:
+    return CoolingContainer(name, inches(length), inches(width), inches(depth), count=count)
+
+
+TUB = container("quart tub", 4.75, 4.75, 4.25)
+BAG = container("quart freezer bag", 7, 8, 1)
+FOIL_PAN = container("8 x 8 inch foil pan", 8, 8, 1.5)
+SHEET_PAN = CoolingContainer("sheet pan", inches(12), inches(17), inches(1), count=4, final=False)
+
+
+def places(plan: CoolingPlan) -> list[str]:
+    return [stage.place for stage in plan.stages]
+
+
+def test_thin_flat_bags_go_straight_into_the_refrigerator() -> None:
+    plan = choose_cooling(quarts(4), "thick", [BAG])
+    assert places(plan) == ["fill", "refrigerator"]
+    assert plan.ice.magnitude == 0
+    assert "both met" in plan.reason
+
+
+def test_deep_tubs_get_an_ice_bath_first() -> None:
+    plan = choose_cooling(quarts(6), "liquid", [TUB])
+    assert places(plan) == ["cold-water", "ice-bath", "fill", "refrigerator"]
+    assert plan.ice.magnitude > 0
+    assert "deeper than home guidance" in plan.reason
+    assert "Food Code" in plan.reason
+
+
+def test_what_cannot_be_stirred_stands_on_ice() -> None:
+    plan = choose_cooling(quarts(5), "solid", [FOIL_PAN])
+    assert places(plan) == ["ice-under-pan", "refrigerator"]
+    assert plan.depth.magnitude == 1.5
+    assert "Home guidance alone" in plan.reason
+
+
+def test_without_ice_a_baked_dish_is_filled_less_deep() -> None:
+    plan = choose_cooling(quarts(5), "solid", [FOIL_PAN], ice=False)
+    assert places(plan) == ["fill", "refrigerator"]
+    assert plan.depth.magnitude < 1.5
+    assert plan.containers > choose_cooling(quarts(5), "solid", [FOIL_PAN]).containers
+
+
+def test_pieces_cool_on_racks() -> None:
+    plan = choose_cooling(quarts(4), "pieces", [SHEET_PAN])
+    assert places(plan) == ["refrigerator"]
+
+
+def test_the_counts_come_from_what_a_container_holds() -> None:
+    tub = CoolingContainer(
+        "quart tub", inches(4.75), inches(4.75), inches(4.25), holds=ureg.Quantity(3, "cup")
+    )
+    assert choose_cooling(quarts(6), "liquid", [tub]).containers == 8
+
+
+CASES = list(
+    itertools.product(
+        ("liquid", "thick", "solid", "pieces"),
+        (2.0, 6.0, 11.0),
+        (165.0, 195.0, 208.0),
+        (35.0, 37.0, 39.0),
+        (72.0, 95.0),
+    )
+)
+
+
+def test_every_plan_keeps_every_limit_with_margin_or_is_refused_with_a_proposal() -> None:
+    plans = 0
+    refusals: list[Complaint] = []
+    for consistency, volume, start, cold, room in CASES:
+        kind: Consistency = consistency
+        try:
+            plan = choose_cooling(
+                quarts(volume),
+                kind,
+                [TUB, BAG, FOIL_PAN, SHEET_PAN],
+                start=degrees(start),
+                refrigerator=degrees(cold),
+                room=degrees(room),
+            )
+        except InputFault as fault:
+            refusals += fault.complaints
+            continue
+        plans += 1
+        assert plan.minutes_to_70 <= 109
+        assert plan.minutes_to_41 <= 325
+        assert plan.minutes_before_refrigerator <= (55 if room > 90 else 109)
+        assert plan.minutes_to_cold == sum(stage.minutes for stage in plan.stages)
+        assert plan.stages[-1].ends_at.magnitude <= 41.01
+    assert all(complaint.expected for complaint in refusals)
+    assert plans > len(CASES) / 2
+
+
+def test_a_container_that_cannot_cool_in_time_is_refused_with_a_proposal() -> None:
+    deep = container("stockpot", 12, 12, 9)
+    with pytest.raises(InputFault) as fault:
+        choose_cooling(quarts(20), "thick", [deep], where="chili")
+    assert fault.value.complaints[0].where == "chili"
+    assert "at most 1 inch deep" in fault.value.complaints[0].expected
+
+
+def test_too_few_pans_are_counted() -> None:
+    few = container("8 x 8 inch foil pan", 8, 8, 1.5, count=2)
+    with pytest.raises(InputFault) as fault:
+        choose_cooling(quarts(5), "solid", [few])
+    assert "too few" in fault.value.complaints[0].what
+    assert "there are 2" in fault.value.complaints[0].expected
+
+
+def test_a_refrigerator_that_is_too_warm_is_refused() -> None:
+    with pytest.raises(InputFault, match="a refrigerator at 41 degF"):
+        choose_cooling(quarts(5), "solid", [FOIL_PAN], refrigerator=degrees(41))
+
+
+def test_sharing_a_pot_between_two_shortens_the_bath() -> None:
+    one = choose_cooling(quarts(8), "liquid", [TUB])
+    two = choose_cooling(quarts(8), "liquid", [TUB], pots=2)
+    assert two.minutes_before_refrigerator < one.minutes_before_refrigerator
+
+
+def test_two_inches_straight_into_the_refrigerator_miss_the_first_stage() -> None:
+    found = cooling_times(inches(2), [("refrigerator", None)])
+    assert found is not None
+    assert found[0] > 120
+    assert found[1] > 360
+
+
+def test_an_inch_straight_into_the_refrigerator_makes_both_stages() -> None:
+    found = cooling_times(inches(1), [("refrigerator", None)])
+    assert found is not None
+    assert found[0] < 120
+    assert found[1] < 360
+
+
+def test_half_an_hour_on_the_counter_first_only_delays() -> None:
+    straight = cooling_times(inches(1.5), [("refrigerator", None)])
+    first = cooling_times(inches(1.5), [("counter", 30), ("refrigerator", None)])
+    assert straight is not None
+    assert first is not None
+    assert first[0] > straight[0]
+    assert first[1] > straight[1]
+
+
+def test_ice_under_the_pan_hurries_both_stages() -> None:
+    straight = cooling_times(inches(1.5), [("refrigerator", None)])
+    on_ice = cooling_times(inches(1.5), [("ice-under-pan", 90), ("refrigerator", None)])
+    assert straight is not None
+    assert on_ice is not None
+    assert on_ice[0] < straight[0]
+    assert on_ice[1] < straight[1]
+
+
+def test_food_on_the_counter_never_becomes_cold() -> None:
+    assert cooling_times(inches(1), [("counter", None)]) is None
+
+
+def test_a_stirred_pot_falls_by_the_lumped_law() -> None:
+    whole = bath_seconds(0.006, 150, 0.5, 90, 20)
+    parts = bath_seconds(0.006, 150, 0.5, 90, 50) + bath_seconds(0.006, 150, 0.5, 50, 20)
+    assert whole == pytest.approx(parts)
+    assert bath_seconds(0.006, 150, 0.5, 90, 0.5) == float("inf")
+    assert bath_seconds(0.006, 150, 0.5, 15, 20) == 0
+
+
+def test_ice_takes_up_the_heat_that_the_food_gives() -> None:
+    assert ice_needed(0.001, 49, 21) == pytest.approx(0.55 / 1.4e-7 * 0.001 * 28 / 334000)
