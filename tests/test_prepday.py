@@ -1,0 +1,61 @@
+"""The order for a prep day."""
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+
+from batchcook.complaints import InputFault
+from batchcook.prepday import load_prep_day, parse_date, parse_orders
+
+
+def test_dishes_are_read_with_their_batches() -> None:
+    assert parse_orders(["cottage-pie=2", "beef-barley-stew"], "dishes") == {
+        "cottage-pie": 2,
+        "beef-barley-stew": 1,
+    }
+
+
+@pytest.mark.parametrize("word", ["cottage-pie=0", "cottage-pie=-2", "cottage-pie=40", "a=two"])
+def test_absurd_batches_are_refused(word: str) -> None:
+    with pytest.raises(InputFault, match="whole number"):
+        parse_orders([word], "dishes")
+
+
+def test_all_wrong_words_are_told_at_once() -> None:
+    with pytest.raises(InputFault) as caught:
+        parse_orders(["a=x", "b=0", "c=1", "c=2"], "dishes")
+    assert len(caught.value.complaints) == 3
+
+
+@pytest.mark.parametrize("text", ["16.1.2027", "2027-13-01", "tomorrow"])
+def test_a_date_in_a_wrong_form_is_answered_with_the_right_one(text: str) -> None:
+    with pytest.raises(InputFault, match="one like 2027-01-16"):
+        parse_date(text, "--date")
+
+
+def test_a_prep_day_file_is_read(tmp_path: Path) -> None:
+    file = tmp_path / "prep-day.toml"
+    file.write_text(
+        '[day]\ndate = 2027-01-16\nstart = "08:30"\nunits = "metric"\n'
+        "[dishes]\ncottage-pie = 2\n"
+        '[[busy]]\nwhat = "burner"\namount = 2\nfrom = "12:00"\nto = "12:45"\nwhy = "lunch"\n'
+    )
+    day = load_prep_day(file)
+    assert day.date == dt.date(2027, 1, 16)
+    assert day.start == dt.time(8, 30)
+    assert day.system == "metric"
+    assert day.orders == {"cottage-pie": 2}
+    assert (day.busy[0].what, day.busy[0].amount) == ("burner", 2)
+
+
+def test_faults_of_a_prep_day_file_name_file_and_key(tmp_path: Path) -> None:
+    file = tmp_path / "prep-day.toml"
+    file.write_text('[day]\ndate = "soon"\nbegin = "08:00"\n[dishes]\n')
+    with pytest.raises(InputFault) as caught:
+        load_prep_day(file)
+    told = "\n".join(map(str, caught.value.complaints))
+    assert "prep-day.toml" in told
+    assert "day.date" in told
+    assert "begin" in told
+    assert len(caught.value.complaints) == 3
