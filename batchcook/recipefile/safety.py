@@ -8,6 +8,7 @@ import networkx as nx
 
 from batchcook.complaints import Complaint
 from batchcook.foods import load_foods
+from batchcook.foodsafety.dishrows import check_claim, derive_rows, dish_forms
 from batchcook.foodsafety.kinds import RAW_MEAT
 from batchcook.foodsafety.storage import storage_rows
 from batchcook.foodsafety.temperatures import cook_to
@@ -26,6 +27,7 @@ def unsafe(draft: Draft, amounts: Amounts) -> Iterator[Complaint]:
     """Every way in which the dish would not be cooked, or not be fit to freeze."""
     yield from _never_frozen(draft)
     ways = _Ways(draft)
+    yield from _claimed_too_long(draft, ways)
     yield from _left_raw(draft, ways)
     yield from _too_cool(draft, amounts, ways)
 
@@ -40,6 +42,18 @@ def _never_frozen(draft: Draft) -> Iterator[Complaint]:
                 f"{name!r} is not frozen: {row.not_frozen}",
                 "a row with freezer months, or the food added on the night",
             )
+
+
+def _claimed_too_long(draft: Draft, ways: _Ways) -> Iterator[Complaint]:
+    """The rows it is stored as allow no longer than what the dish is and holds."""
+    state, form = draft.tables.get("state"), draft.tables.get("form")
+    rows = draft.texts("stored_as")
+    if not isinstance(state, str) or not isinstance(form, str) or form not in dish_forms():
+        return
+    known = [storage_rows()[name] for name in rows if name in storage_rows()]
+    if len(known) == len(rows) and all(row.freezer_months for row in known):
+        where = draft.places.at("stored_as")
+        yield from check_claim(rows, derive_rows(state, ways.all_kinds(), form, where), where)
 
 
 def _left_raw(draft: Draft, ways: _Ways) -> Iterator[Complaint]:
@@ -99,6 +113,10 @@ class _Ways:
     def taken(self, at: int) -> Mapping[str, str]:
         """The known ingredients that go in at a step, each with its kind."""
         return self._taken[at]
+
+    def all_kinds(self) -> set[str]:
+        """The kinds of everything in the dish."""
+        return {kind for taken in self._taken.values() for kind in taken.values()}
 
     def kinds_in(self, at: int) -> set[str]:
         """The kinds of all food that has gone in by the end of a step."""
