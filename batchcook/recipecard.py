@@ -119,8 +119,11 @@ def _step(step: Step, system: str) -> tuple[str, str]:
         heading.append(f"on {step.heat}")
     if step.minutes is not None:
         heading.append(f"for {_minutes(step.minutes)}")
-    taken = [*step.after, *step.takes]
-    told = " ".join(heading) + (f": {', '.join(taken)}" if taken else "")
+    told = " ".join(heading)
+    if step.takes:
+        told += f": {'; '.join(step.takes)}"
+    if step.after:
+        told += f" (after {' and '.join(step.after)})"
     words = step.words
     if step.cook_to is not None:
         words += f" To {_temperature(step.cook_to, system)} at the center."
