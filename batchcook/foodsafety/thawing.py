@@ -1,0 +1,231 @@
+"""When a container is moved to the refrigerator, how long it keeps then, and faster ways."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.foodsafety.freezing import plank_seconds, shape_factors
+from batchcook.foodsafety.limits import Limit, limit
+from batchcook.foodsafety.thermal import si_value
+from batchcook.quantities import Quantity, ureg
+
+__all__ = [
+    "Heating",
+    "Permission",
+    "ThawPlan",
+    "ThawWay",
+    "cold_water_minutes",
+    "cook_from_frozen",
+    "eat_by",
+    "may_refreeze",
+    "thaw_days",
+    "thaw_plan",
+]
+
+ThawWay = Literal["refrigerator", "cold-water", "microwave"]
+Heating = Literal["stove", "oven", "slow-cooker"]
+MOSTLY_THAWED = 0.75
+"""Thawed so far, a dish breaks up and heats through; the core may still be icy."""
+
+
+@dataclass(frozen=True)
+class ThawPlan:
+    """When to move a container, and until when it keeps.
+
+    Attributes:
+        move_on: The day to move it to the refrigerator.
+        thawed_on: The day on which it is thawed.
+        eat_by: The last day to eat it (a raw kit: to cook it).
+        days: Days that it thaws.
+    """
+
+    move_on: dt.date
+    thawed_on: dt.date
+    eat_by: dt.date
+    days: int
+
+
+@dataclass(frozen=True)
+class Permission:
+    """Whether something is allowed.
+
+    Attributes:
+        allowed: Whether it is.
+        words: Why, or under which condition.
+        limit: The rule with its source.
+        minutes: Minutes that it takes, where that is known.
+    """
+
+    allowed: bool
+    words: str
+    limit: Limit
+    minutes: int | None = None
+
+
+def thaw_days(
+    weight: Quantity,
+    edges: tuple[Quantity, Quantity, Quantity] | None = None,
+    *,
+    refrigerator: Quantity | None = None,
+) -> int:
+    """Whole days that a container thaws in the refrigerator.
+
+    A full day at least, and 24 hours for each 4 lb (USDA FSIS gives 4 to 5). Where the food's
+    three edges are known a thick block may take longer: Plank's equation turned round, with the
+    thawed food's conductivity, until three quarters are thawed. That estimate is ours.
+
+    Args:
+        weight: Food in it.
+        edges: The three edges of the food, or None.
+        refrigerator: Its temperature, 37 degF if not given.
+
+    Raises:
+        InputFault: The weight is not positive.
+    """
+    pounds = float(weight.to("pound").magnitude)
+    if pounds <= 0:
+        raise InputFault(Complaint("weight", f"{pounds:g} lb", "more than nothing"))
+    by_weight = math.ceil(pounds / (limit("thaw-refrigerator").low or 1.0) - 1e-9)
+    return max(1, by_weight, _days_by_shape(edges, refrigerator))
+
+
+def thaw_plan(
+    wanted_on: dt.date,
+    refrigerator_days_after_thaw: int,
+    weight: Quantity,
+    edges: tuple[Quantity, Quantity, Quantity] | None = None,
+    *,
+    refrigerator: Quantity | None = None,
+) -> ThawPlan:
+    """When to move a container so that it is thawed on the day it is wanted.
+
+    Args:
+        wanted_on: The day on which it is eaten.
+        refrigerator_days_after_thaw: Of the storage dates: what is left of its days.
+        weight: Food in it.
+        edges: The three edges of the food, or None.
+        refrigerator: Its temperature, 37 degF if not given.
+
+    Raises:
+        InputFault: The weight is not positive.
+    """
+    days = thaw_days(weight, edges, refrigerator=refrigerator)
+    move_on = wanted_on - dt.timedelta(days=days)
+    return ThawPlan(
+        move_on=move_on,
+        thawed_on=wanted_on,
+        eat_by=eat_by(move_on, days, refrigerator_days_after_thaw),
+        days=days,
+    )
+
+
+def eat_by(moved_on: dt.date, days: int, refrigerator_days_after_thaw: int) -> dt.date:
+    """The last day to eat a container moved to the refrigerator; to cook it, if it is a raw kit.
+
+    Args:
+        moved_on: The day on which it was moved.
+        days: Days that it thaws, of :func:`thaw_days`.
+        refrigerator_days_after_thaw: Of the storage dates: what is left of its days.
+    """
+    return moved_on + dt.timedelta(days=days + max(0, refrigerator_days_after_thaw))
+
+
+def cold_water_minutes(weight: Quantity) -> int:
+    """Minutes in cold water, changed every 30 minutes; to be cooked at once (USDA FSIS).
+
+    Up to 1 hour for 1 lb and up to 3 hours for 4 lb as published; between them, ours, in
+    proportion.
+
+    Args:
+        weight: Food in a leak-proof package.
+
+    Raises:
+        InputFault: More than 4 lb, for which nothing but whole turkeys is published, or not
+            positive.
+    """
+    pounds = float(weight.to("pound").magnitude)
+    if not 0 < pounds <= 4:  # noqa: PLR2004 - the published table ends at 4 lb
+        raise InputFault(
+            Complaint(
+                "weight",
+                f"{pounds:g} lb in cold water",
+                "more than 0 and at most 4 lb; thaw larger packages in the refrigerator",
+            )
+        )
+    one = limit("thaw-cold-water-one-pound").minutes
+    four = limit("thaw-cold-water-four-pounds").minutes
+    return one if pounds <= 1 else math.ceil(one + (four - one) * (pounds - 1) / 3)
+
+
+def cook_from_frozen(heating: Heating, minutes_thawed: int | None = None) -> Permission:
+    """Whether a dish may be cooked or heated without thawing.
+
+    Args:
+        heating: On what.
+        minutes_thawed: How long it takes when thawed, if known.
+
+    Returns:
+        Allowed on the stove and in the oven, about half as long again; never in a slow cooker.
+    """
+    if heating == "slow-cooker":
+        return Permission(
+            allowed=False,
+            words="Thaw it first: in a slow cooker frozen food stays too long between 40 and "
+            "140 degF",
+            limit=limit("slow-cooker-meat"),
+        )
+    rule = limit("cook-from-frozen")
+    minutes = None
+    if minutes_thawed is not None:
+        minutes = math.ceil(minutes_thawed * (rule.high or 1.0))
+    return Permission(
+        allowed=True,
+        words="Allowed from frozen; it takes about half as long again",
+        limit=rule,
+        minutes=minutes,
+    )
+
+
+def may_refreeze(way: ThawWay, *, cooked_since: bool = False) -> Permission:
+    """Whether thawed food may be frozen again.
+
+    Args:
+        way: How it was thawed.
+        cooked_since: Whether it has been cooked since.
+    """
+    rule = limit("refreezing")
+    if way == "refrigerator":
+        words = "May be frozen again while it keeps; some quality is lost"
+        return Permission(allowed=True, words=words, limit=rule)
+    if cooked_since:
+        return Permission(
+            allowed=True, words="Cooked since it was thawed: may be frozen", limit=rule
+        )
+    words = "Thawed in cold water or the microwave: cook it before freezing it again"
+    return Permission(allowed=False, words=words, limit=rule)
+
+
+def _days_by_shape(
+    edges: tuple[Quantity, Quantity, Quantity] | None, refrigerator: Quantity | None
+) -> int:
+    if edges is None:
+        return 0
+    lengths = [float(edge.to("meter").magnitude) for edge in edges]
+    warmth = ureg.Quantity(37, "degF") if refrigerator is None else refrigerator
+    # Thawing is freezing turned round: the front moves inwards through thawed food, so Plank's
+    # equation holds with the signs of both temperatures changed.
+    seconds = plank_seconds(
+        density=si_value("density"),
+        latent_heat=si_value("water-share") * si_value("fusion-of-ice"),
+        freezing_point=-si_value("freezing-point"),
+        medium=-float(warmth.to("degC").magnitude),
+        coefficient=si_value("air-in-refrigerator"),
+        conductivity=si_value("conductivity"),
+        thickness=min(lengths),
+        factors=shape_factors("brick", lengths),
+    )
+    return 0 if math.isinf(seconds) else math.ceil(MOSTLY_THAWED * seconds / 86400)

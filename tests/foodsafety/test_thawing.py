@@ -1,0 +1,95 @@
+"""Thawing days, cold water, cooking from frozen and freezing again."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from batchcook.complaints import InputFault
+from batchcook.foodsafety.thawing import (
+    cold_water_minutes,
+    cook_from_frozen,
+    eat_by,
+    may_refreeze,
+    thaw_days,
+    thaw_plan,
+)
+from batchcook.quantities import Quantity, ureg
+
+SATURDAY = dt.date(2027, 2, 6)
+
+
+def pounds(number: float) -> Quantity:
+    return ureg.Quantity(number, "pound")
+
+
+def block(*inches: float) -> tuple[Quantity, Quantity, Quantity]:
+    one, two, three = (ureg.Quantity(number, "inch") for number in inches)
+    return one, two, three
+
+
+@pytest.mark.parametrize(
+    ("weight", "days"), [(0.5, 1), (1, 1), (4, 1), (4.1, 2), (8, 2), (8.5, 3), (12, 3)]
+)
+def test_a_full_day_and_a_day_for_each_four_pounds(weight: float, days: int) -> None:
+    assert thaw_days(pounds(weight)) == days
+
+
+def test_a_thick_block_takes_longer_than_a_flat_bag_of_the_same_weight() -> None:
+    assert thaw_days(pounds(3), block(8, 10, 1)) == 1
+    assert thaw_days(pounds(3), block(5, 5, 4)) == 2
+
+
+def test_the_published_days_by_weight_are_never_undercut() -> None:
+    assert thaw_days(pounds(12), block(20, 20, 0.5)) == 3
+
+
+def test_a_container_is_moved_in_time_for_its_evening() -> None:
+    plan = thaw_plan(SATURDAY, 3, pounds(5))
+    assert plan.move_on == dt.date(2027, 2, 4)
+    assert plan.thawed_on == SATURDAY
+    assert plan.eat_by == dt.date(2027, 2, 9)
+
+
+def test_days_before_freezing_leave_fewer_after_thawing() -> None:
+    assert thaw_plan(SATURDAY, 0, pounds(2)).eat_by == SATURDAY
+    assert eat_by(dt.date(2027, 2, 4), 2, 1) == dt.date(2027, 2, 7)
+
+
+@pytest.mark.parametrize(("weight", "minutes"), [(0.5, 60), (1, 60), (3, 140), (4, 180)])
+def test_cold_water_takes_an_hour_for_a_pound_and_up_to_three_for_four(
+    weight: float, minutes: int
+) -> None:
+    assert cold_water_minutes(pounds(weight)) == minutes
+
+
+@pytest.mark.parametrize("weight", [4.5, 0, -1])
+def test_cold_water_is_refused_beyond_the_published_weights(weight: float) -> None:
+    with pytest.raises(InputFault):
+        cold_water_minutes(pounds(weight))
+
+
+def test_no_weight_cannot_be_thawed() -> None:
+    with pytest.raises(InputFault):
+        thaw_days(pounds(0))
+
+
+def test_oven_and_stove_take_half_as_long_again_from_frozen() -> None:
+    assert cook_from_frozen("oven", 40).minutes == 60
+    assert cook_from_frozen("stove", 25).minutes == 38
+    assert cook_from_frozen("oven").minutes is None
+
+
+def test_a_slow_cooker_never_takes_frozen_food() -> None:
+    found = cook_from_frozen("slow-cooker", 240)
+    assert not found.allowed
+    assert found.minutes is None
+    assert "Thaw it first" in found.words
+
+
+def test_only_food_thawed_in_the_refrigerator_or_cooked_since_is_frozen_again() -> None:
+    assert may_refreeze("refrigerator").allowed
+    assert not may_refreeze("cold-water").allowed
+    assert not may_refreeze("microwave").allowed
+    assert may_refreeze("cold-water", cooked_since=True).allowed
