@@ -4,21 +4,28 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
 from batchcook.scheduling.constraints import constrain
 from batchcook.scheduling.extraction import extract, shares_taken
+from batchcook.scheduling.hints import keep_solution, suggest
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
-from batchcook.scheduling.variables import declare
+from batchcook.scheduling.variables import Expression, declare
 
 __all__ = ["solve"]
 
 Progress = Callable[[str, int, int], None]
 _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
+_SEED = 1
+_SHARE = 0.6  # of the time left that a level but the last may take
+_EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
+_LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
 def solve(
@@ -26,14 +33,18 @@ def solve(
     *,
     seconds: float,
     workers: int = 4,
-    progress: Progress | None = None,  # noqa: ARG001 - to be reported from the searches
-    hint: Schedule | None = None,  # noqa: ARG001 - to be used by the first search
+    progress: Progress | None = None,
+    hint: Schedule | None = None,
 ) -> Outcome:
     """Find the best schedule, level by level.
 
+    Each level is proved, or bounded, by parallel searches with the levels above it held. Where
+    all are proved the schedule itself is found anew by one search with a fixed seed and a limit
+    that does not depend on the clock, so that the same problem gives the same schedule.
+
     Args:
         problem: What to schedule.
-        seconds: Wall-clock time for proving the levels.
+        seconds: Wall-clock time for the levels; the last search may add a little.
         workers: Searches run side by side; four are best even on two cores.
         progress: Called with a level's name, the best value and the best bound so far.
         hint: A schedule to start from; it need not be feasible.
@@ -45,30 +56,80 @@ def solve(
     model = cp_model.CpModel()
     variables = declare(model, problem)
     constrain(model, problem, variables)
-    reached: list[Level] = []
+    strengthen(model, problem, variables)
+    if hint is not None:
+        suggest(model, problem, variables, hint)
+    effort = _Effort(workers, began + seconds, progress)
+    stages = levels(model, problem, variables)
     best: cp_model.CpSolver | None = None
-    for name, expression in levels(model, problem, variables):
-        model.minimize(expression)
-        solver = _solver(workers, max(seconds - (time.monotonic() - began), 0.01))
-        status = solver.solve(model)
-        if status in _FOUND:
-            best = solver
+    reached: list[Level] = []
+    for place, (name, expression) in enumerate(stages):
+        solver, status = _minimize(model, name, expression, effort, last=place == len(stages) - 1)
+        best = solver if status in _FOUND else best
         if best is None:
-            answer = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
-            return Outcome(answer, seconds=time.monotonic() - began)
+            refusal = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
+            return Outcome(refusal, seconds=time.monotonic() - began)
         value = best.value(expression)
-        reached.append(Level(name, value, round(solver.best_objective_bound)))
+        reached.append(Level(name, value, min(round(solver.best_objective_bound), value)))
         model.add(expression <= value)
+        keep_solution(model, best)
     if best is None:
-        raise AssertionError("there is a first level")
+        raise AssertionError("a problem has a first level")
+    if all(level.proved for level in reached):
+        best = _found_by_one(model) or best
     schedule = extract(best, problem, variables)
-    schedule, handovers = assign_units(problem, schedule, shares_taken(best, variables))
-    return Outcome(Answer.PLAN, schedule, (*reached, handovers), seconds=time.monotonic() - began)
+    schedule, hand_overs = assign_units(problem, schedule, shares_taken(best, variables))
+    return Outcome(Answer.PLAN, schedule, (*reached, hand_overs), seconds=time.monotonic() - began)
 
 
-def _solver(workers: int, seconds: float) -> cp_model.CpSolver:
+@dataclass(frozen=True)
+class _Effort:
+    """How long the searches may go on, with how many workers, and who is told."""
+
+    workers: int
+    ends: float
+    progress: Progress | None
+
+    def share(self, *, last: bool) -> float:
+        """Seconds that a level may take."""
+        left = self.ends - time.monotonic()
+        return max(left if last else left * _SHARE, _LEAST_SECONDS)
+
+
+def _minimize(
+    model: cp_model.CpModel, name: str, expression: Expression, effort: _Effort, *, last: bool
+) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
+    """Search for the least value of a level, side by side."""
+    model.minimize(expression)
     solver = cp_model.CpSolver()
-    solver.parameters.num_workers = workers
-    solver.parameters.max_time_in_seconds = seconds
-    solver.parameters.random_seed = 1
-    return solver
+    solver.parameters.num_workers = effort.workers
+    solver.parameters.random_seed = _SEED
+    solver.parameters.max_time_in_seconds = effort.share(last=last)
+    # The energy of the work is what bounds a busy day, and it lives in the linear relaxation.
+    solver.parameters.linearization_level = 2
+    if effort.progress is None:
+        return solver, solver.solve(model)
+    return solver, solver.solve(model, _Teller(name, effort.progress))
+
+
+class _Teller(cp_model.CpSolverSolutionCallback):
+    """Passes the value and the bound of each solution on."""
+
+    def __init__(self, name: str, progress: Progress) -> None:
+        super().__init__()
+        self._name = name
+        self._progress = progress
+
+    def on_solution_callback(self) -> None:
+        self._progress(self._name, round(self.objective_value), round(self.best_objective_bound))
+
+
+def _found_by_one(model: cp_model.CpModel) -> cp_model.CpSolver | None:
+    """Find a schedule with the values held, in a way that repeats."""
+    model.proto.clear_objective()
+    model.proto.clear_solution_hint()
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = _SEED
+    solver.parameters.max_deterministic_time = _EXTRACTION_EFFORT
+    return solver if solver.solve(model) in _FOUND else None

@@ -1,0 +1,80 @@
+"""Constraints that follow from the others, stated because they make proofs fast."""
+
+from __future__ import annotations
+
+from ortools.sat.python import cp_model
+
+from batchcook.scheduling.energy import Stretch, lost_minutes, shortest_day, stretches
+from batchcook.scheduling.network import Network, network
+from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.variables import Expression, Variables
+
+__all__ = ["strengthen"]
+
+
+def strengthen(
+    model: cp_model.CpModel, problem: Problem, variables: Variables, *, floor: int = 0
+) -> None:
+    """State what follows from the rules but is slow to find by search.
+
+    Args:
+        model: The model to add to.
+        problem: The problem.
+        variables: Its variables in the model.
+        floor: A lower bound of the makespan known from elsewhere.
+    """
+    bounds = network(problem)
+    day = max(floor, shortest_day(problem, bounds))
+    model.add(variables.makespan >= day)
+    _runs(model, problem, variables)
+    _energies(model, problem, variables, bounds, day)
+
+
+def _runs(model: cp_model.CpModel, problem: Problem, variables: Variables) -> None:
+    """A family that is done at all has a first and a last part; two parts are not a circle."""
+    parts: dict[str, list[str]] = {}
+    for task in problem.tasks.values():
+        if task.family is not None:
+            parts.setdefault(task.family, []).append(task.id)
+    for names in parts.values():
+        for edges in ("opens", "closes"):
+            ends = [getattr(variables.tasks[name], edges) for name in names]
+            for name in names:
+                model.add(cp_model.LinearExpr.sum(ends) >= variables.tasks[name].done)
+    for (one, other), link in variables.links.items():
+        if one < other and (other, one) in variables.links:
+            model.add_at_most_one(link, variables.links[other, one])
+
+
+def _energies(
+    model: cp_model.CpModel, problem: Problem, variables: Variables, bounds: Network, day: int
+) -> None:
+    """What the tasks between a head and a tail demand must fit there."""
+    for stretch in stretches(problem, bounds):
+        terms = _work(problem, variables, bounds, stretch)
+        work = cp_model.LinearExpr.weighted_sum(
+            [variable for variable, _ in terms], [minutes for _, minutes in terms]
+        )
+        resource = stretch.resource
+        lost = lost_minutes(problem, resource, stretch.head, day - stretch.tail)
+        room = resource.capacity * (variables.makespan - stretch.head - stretch.tail)
+        model.add(work + lost <= room)
+
+
+def _work(
+    problem: Problem, variables: Variables, bounds: Network, stretch: Stretch
+) -> list[tuple[Expression, int]]:
+    """Variables, each with the resource-minutes it brings into a stretch."""
+    terms: list[tuple[Expression, int]] = []
+    for task in stretch.tasks:
+        of = variables.tasks[task.id]
+        amounts = [mode.demands.get(stretch.resource.id, 0) for mode in task.modes]
+        for mode, amount in zip(task.modes, amounts, strict=True):
+            terms.append((of.modes[mode.id], amount * mode.duration))
+        if of.opens is None or of.closes is None or task.family is None:
+            continue
+        family = problem.families[task.family]
+        terms.append((of.opens, min(amounts) * family.set_up))
+        if bounds.tails[task.id] - family.clean_down >= stretch.tail:
+            terms.append((of.closes, min(amounts) * family.clean_down))
+    return terms
