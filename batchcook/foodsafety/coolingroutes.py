@@ -82,7 +82,7 @@ def bath_seconds(volume: float, coefficient: float, bath: float, start: float, e
     ratio = si_value("pot-shape")
     diameter = (4 * volume / (math.pi * ratio)) ** (1 / 3)
     area = math.pi * diameter * diameter * (ratio + 0.25)
-    time_constant = _volumetric_heat() * volume / (coefficient * area)
+    time_constant: float = _volumetric_heat() * volume / (coefficient * area)
     return time_constant * math.log((start - bath) / (end - bath))
 
 

@@ -92,7 +92,8 @@ def daily_load(capacity: Quantity, *, comfortable: bool = False) -> Quantity:
     """
     rule = limit("freezer-loading")
     rate = rule.lower if comfortable else rule.quantity
-    return (rate * capacity).to("pound")
+    load: Quantity = (rate * capacity).to("pound")
+    return load
 
 
 def stage_freezing(

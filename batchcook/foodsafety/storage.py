@@ -13,6 +13,7 @@ from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.foodsafety.tables import Source, source, table
 
 __all__ = [
+    "Span",
     "StorageDates",
     "StorageRow",
     "add_months",
@@ -24,6 +25,7 @@ __all__ = [
 ]
 
 Span = tuple[int, int]
+"""A shortest and a longest time."""
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,15 @@ from batchcook.foodsafety.kinds import unknown_kinds
 from batchcook.foodsafety.tables import Source, source, table
 from batchcook.quantities import Quantity, ureg
 
-__all__ = ["CookTo", "Tender", "cook_to", "reheat_to", "safe_temperatures", "tender"]
+__all__ = [
+    "CookTo",
+    "Tender",
+    "cook_to",
+    "reheat_to",
+    "safe_temperatures",
+    "tender",
+    "tender_ranges",
+]
 
 
 @dataclass(frozen=True)
@@ -100,6 +108,20 @@ def reheat_to() -> CookTo:
     return safe_temperatures()["leftovers-and-casseroles"]
 
 
+@cache
+def tender_ranges() -> Mapping[str, Tender]:
+    """Every range in which a cut turns tender, by name."""
+    return {
+        name: Tender(
+            low=ureg.Quantity(entry["low_degF"], "degF"),
+            high=ureg.Quantity(entry["high_degF"], "degF"),
+            scope=entry["scope"],
+            source=source(entry["source"]),
+        )
+        for name, entry in table("temperatures")["tender"].items()
+    }
+
+
 def tender(food: str, kind: str) -> Tender | None:
     """The range in which this food turns tender, where that is above its safe minimum.
 
@@ -111,14 +133,9 @@ def tender(food: str, kind: str) -> Tender | None:
         The range, common practice without a published source, or None.
     """
     words = food.lower().replace(" ", "-")
-    for entry in table("temperatures")["tender"].values():
+    for name, entry in table("temperatures")["tender"].items():
         if kind in entry["kinds"] and any(word in words for word in entry["foods"]):
-            return Tender(
-                low=ureg.Quantity(entry["low_degF"], "degF"),
-                high=ureg.Quantity(entry["high_degF"], "degF"),
-                scope=entry["scope"],
-                source=source(entry["source"]),
-            )
+            return tender_ranges()[name]
     return None
 
 

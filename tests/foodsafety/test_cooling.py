@@ -87,9 +87,10 @@ def test_the_counts_come_from_what_a_container_holds() -> None:
     assert choose_cooling(quarts(6), "liquid", [tub]).containers == 8
 
 
+CONSISTENCIES: tuple[Consistency, ...] = ("liquid", "thick", "solid", "pieces")
 CASES = list(
     itertools.product(
-        ("liquid", "thick", "solid", "pieces"),
+        CONSISTENCIES,
         (2.0, 6.0, 11.0),
         (165.0, 195.0, 208.0),
         (35.0, 37.0, 39.0),
@@ -102,11 +103,10 @@ def test_every_plan_keeps_every_limit_with_margin_or_is_refused_with_a_proposal(
     plans = 0
     refusals: list[Complaint] = []
     for consistency, volume, start, cold, room in CASES:
-        kind: Consistency = consistency
         try:
             plan = choose_cooling(
                 quarts(volume),
-                kind,
+                consistency,
                 [TUB, BAG, FOIL_PAN, SHEET_PAN],
                 start=degrees(start),
                 refrigerator=degrees(cold),
