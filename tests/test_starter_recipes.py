@@ -119,10 +119,10 @@ def test_a_portion_is_a_meal(recipe: Recipe) -> None:
 
 
 @RECIPES
-def test_meat_for_each_person_is_between_three_and_eight_ounces_raw(recipe: Recipe) -> None:
+def test_meat_for_each_person_is_between_two_and_eight_ounces_raw(recipe: Recipe) -> None:
     meat = sum(grams(each) for each in recipe.ingredients if kind(each).startswith("raw-"))
     if meat:
-        assert 3 * 28 <= meat / recipe.servings <= 8 * 28.4
+        assert 2 * 28 <= meat / recipe.servings <= 8 * 28.4
 
 
 @RECIPES
@@ -237,7 +237,7 @@ def test_a_slow_cooker_and_a_pot_hold_about_what_goes_into_them(recipe: Recipe) 
         holds = recipe.vessels[step.vessel].holds
         assert holds is not None
         weight = sum(grams(each) for each in _gone_in(recipe, step))
-        assert 0.75 <= weight / millilitres(holds) <= 1.25 or recipe.id == "cider-pulled-pork"
+        assert 0.6 <= weight / millilitres(holds) <= 1.25 or recipe.id == "cider-pulled-pork"
 
 
 def _gone_in(recipe: Recipe, step: Step) -> Iterator[Ingredient]:

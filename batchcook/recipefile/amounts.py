@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.quantities import Quantity, parse_amount, ureg
+from batchcook.quantities import Quantity, parse_amount, parse_temperature, ureg
 from batchcook.recipefile.sheet import Draft
 from batchcook.tomlplaces import Location
 
-__all__ = ["Amounts", "parse_temperature", "read_amounts"]
+__all__ = ["Amounts", "read_amounts"]
 
 _OVEN: Final = (200.0, 550.0)
 _CENTER: Final = (120.0, 212.0)
@@ -30,29 +29,6 @@ class Amounts:
     def get(self, *location: int | str) -> Quantity | None:
         """The quantity at a place, or None where there is none or it is at fault."""
         return self.found.get(location)
-
-
-def parse_temperature(text: str, where: str, *, low: float, high: float) -> Quantity:
-    """A temperature such as ``"375 degF"`` or ``"190 degC"``, in degF.
-
-    Args:
-        text: As written.
-        where: The place, for the message.
-        low: The lowest that makes sense there, in degF.
-        high: The highest, in degF.
-
-    Raises:
-        InputFault: It is no temperature, or out of reason.
-    """
-    written = re.fullmatch(r"\s*(-?\d+(?:\.\d+)?)\s*(?:deg|°)?\s*([FC])\s*", text)
-    if written is None:
-        raise InputFault(Complaint(where, f"{text!r} is no temperature", "one like '375 degF'"))
-    found = ureg.Quantity(float(written[1]), f"deg{written[2]}").to("degF")
-    if not low <= float(found.magnitude) <= high:
-        raise InputFault(
-            Complaint(where, f"{text!r} is out of reason", f"{low:g} to {high:g} degF")
-        )
-    return found
 
 
 def read_amounts(draft: Draft) -> Amounts:
@@ -91,16 +67,25 @@ def _written(draft: Draft) -> Iterator[tuple[Location, str, _Reader]]:
 
 
 def _oven(text: str, where: str) -> Quantity:
-    return parse_temperature(text, where, low=_OVEN[0], high=_OVEN[1])
+    return _temperature_between(text, where, *_OVEN)
 
 
 def _center(text: str, where: str) -> Quantity:
-    return parse_temperature(text, where, low=_CENTER[0], high=_CENTER[1])
+    return _temperature_between(text, where, *_CENTER)
+
+
+def _temperature_between(text: str, where: str, low: float, high: float) -> Quantity:
+    found = parse_temperature(text, where=where)
+    if not low <= float(found.magnitude) <= high:
+        raise InputFault(
+            Complaint(where, f"{text!r} is out of reason", f"{low:g} to {high:g} degF")
+        )
+    return found
 
 
 def _food(text: str, where: str) -> Quantity:
-    """An amount of a food: a weight, a volume or a count, above nothing and within reason."""
-    found = _above_nothing(text, where)
+    """An amount of a food: a weight, a volume or a count, within reason."""
+    found = parse_amount(text, where=where)
     too_much = (found.check("[mass]") and found > _MOST_OF_ONE_FOOD) or (
         found.check("[volume]") and found > _MOST_VOLUME
     )
@@ -114,7 +99,7 @@ def _food(text: str, where: str) -> Quantity:
 
 
 def _finished(text: str, where: str) -> Quantity:
-    found = _above_nothing(text, where)
+    found = parse_amount(text, where=where)
     if not (found.check("[mass]") or found.check("[volume]")):
         raise InputFault(
             Complaint(
@@ -127,16 +112,9 @@ def _finished(text: str, where: str) -> Quantity:
 
 
 def _volume(text: str, where: str) -> Quantity:
-    found = _above_nothing(text, where)
+    found = parse_amount(text, where=where)
     if not found.check("[volume]"):
         raise InputFault(
             Complaint(where, f"{text!r} is no volume", 'a volume such as "3 1/4 quart"')
         )
-    return found
-
-
-def _above_nothing(text: str, where: str) -> Quantity:
-    found = parse_amount(text, where=where)
-    if not found.magnitude > 0:
-        raise InputFault(Complaint(where, f"{text!r} is nothing", "more than zero"))
     return found
