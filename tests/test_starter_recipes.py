@@ -25,7 +25,7 @@ PRESSED_OUT = {"spinach, frozen": 0.45}
 LOSS = {"cider-pulled-pork": (1.25, 1.55)}
 """Where much is boiled down or skimmed off: fat, and half of the juices."""
 
-GRAMS_A_MILLILITRE = (1.0, 1.28)
+GRAMS_A_MILLILITRE = (0.98, 1.28)
 """What goes in, against the finished volume: food is a little denser than water, and some boils
 away or runs off browned meat."""
 
@@ -93,7 +93,7 @@ def test_between_them_they_use_every_part_of_the_format() -> None:
     assert any(vessel.size for vessel in vessels)
     assert any(step.strict for step in steps)
     assert any(step.heat for step in steps)
-    assert any(step.cook_to for step in steps)
+    assert any(step.cook_to is not None for step in steps)
     assert any(step.vessel is None for step in steps)
     assert any(each.name != each.food for each in ingredients)
     assert any(each.to_taste for each in ingredients)
