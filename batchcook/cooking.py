@@ -12,7 +12,7 @@ from batchcook.quantities import say, ureg
 from batchcook.recipe import Ingredient, Step
 from batchcook.scheduling.problem import Family
 from batchcook.streams import StepHeat
-from batchcook.techniques import CUTS, Technique, load_techniques
+from batchcook.techniques import CUTS, Technique, load_routines, load_techniques
 from batchcook.vessels import (
     cooker_options,
     fullest_cookers,
@@ -23,7 +23,7 @@ from batchcook.vessels import (
 )
 from batchcook.work import Bake, Job, Link
 
-__all__ = ["HOLD_CROCK", "HOLD_POT", "draw_cut", "draw_step"]
+__all__ = ["HOLD_CROCK", "HOLD_POT", "draw_cut", "draw_measuring", "draw_step"]
 
 _OVEN_TOLERANCE = 25
 """Degrees Fahrenheit that a bake may be moved to share the oven: common practice, no source."""
@@ -39,6 +39,9 @@ HOLD_CROCK = 60
 
 _WARM_POT = 45
 """Minutes softened vegetables may wait in their pot for what joins them: common practice."""
+
+_WORTH_MEASURING = 2
+"""Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
 
 _FULL_OVEN_SLOWER = 1.1
 """A load of more than half an oven takes a tenth longer: common practice, no source."""
@@ -63,7 +66,7 @@ def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
     family = f"{cut.name} {food.key}"
     draft.families[family] = Family(family, cut.set_up, cut.clean_down)
     amount = describe(food, weight, cut.name, draft.dish.system, like=ingredient.amount)
-    draft.cuts[ingredient.name] = draft.add(
+    draft.prepared[ingredient.name] = draft.add(
         Job(
             id=draft.id("cut", ingredient.name),
             title=f"{cut.title} {food.plural}",
@@ -81,6 +84,37 @@ def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             grams=float(weight.magnitude),
         )
     )
+
+
+def draw_measuring(draft: Draft) -> None:
+    """Seasonings measured out ahead, once for all dishes; what is added to taste is not."""
+    routine = load_routines()["measure"]
+    seasonings = [
+        each
+        for each in draft.recipe.ingredients
+        if load_foods()[each.food].kind == "spice" and not each.to_taste and each.cut is None
+    ]
+    if len(seasonings) < _WORTH_MEASURING:
+        return
+    family = "measure seasonings"
+    draft.families[family] = Family(family, routine.set_up, routine.clean_down)
+    cup = draft.dish.bowl.replace(" bowl", " cup")
+    job = draft.add(
+        Job(
+            id=draft.id("measure"),
+            title=routine.title,
+            technique="measure",
+            minutes=routine.minutes(items=len(seasonings)),
+            hands=frozenset(),
+            station="counter",
+            label="Measure seasonings",
+            dishes={draft.dish.id: draft.batches_text()},
+            amounts=draft.amounts(seasonings),
+            bowl=cup,
+            family=family,
+        )
+    )
+    draft.prepared |= {each.name: job for each in seasonings}
 
 
 def draw_step(draft: Draft, step: Step) -> None:
@@ -132,7 +166,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
                 dishes={draft.dish.id: amount},
                 uses={"burner": 1, skillet: 1},
                 words=step.words,
-                amounts=draft.amounts(step),
+                amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
                 family=family,
                 food=food.key if food else "",
                 grams=weight,
@@ -175,7 +209,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         technique.skills,
         "pot",
         words=step.words,
-        amounts=draft.amounts(step),
+        amounts=draft.amounts(draft.taken(step)),
     )
     warm = any(draft.recipe.step(each).vessel == vessel for each in step.after)
     start = _MIXED_START if warm or step.technique == "simmer" else _TAP_START
@@ -226,7 +260,7 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
         technique.skills,
         "slow cooker",
         words=step.words,
-        amounts=draft.amounts(step),
+        amounts=draft.amounts(draft.taken(step)),
     )
     cook = draft.job(
         step,
@@ -272,7 +306,7 @@ def _in_oven(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
             technique.skills,
             "oven",
             words=step.words,
-            amounts=draft.amounts(step),
+            amounts=draft.amounts(draft.taken(step)),
         )
         bake = draft.job(
             step,
@@ -337,7 +371,7 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         technique.skills | ({"raw meat"} if raw else frozenset()),
         {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),
         words=step.words,
-        amounts=draft.amounts(step),
+        amounts=draft.amounts(draft.taken(step)),
         uses=uses,
         family=family,
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import networkx as nx
 
 from batchcook.complaints import InputFault
-from batchcook.cooking import draw_cut, draw_step
+from batchcook.cooking import draw_cut, draw_measuring, draw_step
 from batchcook.draft import Dish, Draft
 from batchcook.finishing import draw_keeps, draw_packing
 from batchcook.kitchen import Kitchen
@@ -47,6 +47,7 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
     for ingredient in dish.recipe.ingredients:
         if ingredient.cut is not None:
             draw_cut(draft, ingredient)
+    draw_measuring(draft)
     for step in draft.order:
         draw_step(draft, step)
     if draft.complaints:
@@ -77,7 +78,7 @@ def _step_order(recipe: Recipe) -> list[Step]:
 def _out_jobs(draft: Draft) -> dict[str, tuple[str, ...]]:
     """For each ingredient the jobs at whose start it leaves the refrigerator."""
     return {
-        name: (draft.cuts[name].id,) if name in draft.cuts else draft.entry[step.name]
+        name: (draft.prepared[name].id,) if name in draft.prepared else draft.entry[step.name]
         for step in draft.order
         for name in step.takes
     }

@@ -57,7 +57,7 @@ class Draft:
     Attributes:
         order: The recipe's steps, each after those it takes from.
         heat: For each step with heat, when its food is on it.
-        cuts: For each ingredient that is cut, the job that does it.
+        prepared: For each ingredient that is cut or measured out, the job that does it.
         entry: For each step, its first jobs.
         ready: For each step, the jobs after which its outcome is ready.
         straight: For each browning step, the loads that go straight on.
@@ -72,7 +72,7 @@ class Draft:
     families: dict[str, Family] = field(default_factory=dict)
     complaints: list[Complaint] = field(default_factory=list)
     heat: dict[str, StepHeat] = field(default_factory=dict)
-    cuts: dict[str, Job] = field(default_factory=dict)
+    prepared: dict[str, Job] = field(default_factory=dict)
     entry: dict[str, tuple[str, ...]] = field(default_factory=dict)
     ready: dict[str, tuple[str, ...]] = field(default_factory=dict)
     straight: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -132,8 +132,8 @@ class Draft:
         """The ingredients that go in at a step."""
         return [self.recipe.ingredient(name) for name in step.takes]
 
-    def amounts(self, step: Step) -> tuple[str, ...]:
-        """The same with their amounts, ready to print."""
+    def amounts(self, ingredients: Iterable[Ingredient]) -> tuple[str, ...]:
+        """Ingredients with their amounts over all batches, ready to print."""
         return tuple(
             describe(
                 load_foods()[each.food],
@@ -143,7 +143,7 @@ class Draft:
                 like=each.amount,
             )
             + (", to taste" if each.to_taste and self.dish.batches > 1 else "")
-            for each in self.taken(step)
+            for each in ingredients
         )
 
     def main_food(self, step: Step) -> Food | None:
@@ -190,8 +190,8 @@ class Draft:
         """What the step takes must be cut, and earlier outcomes ready, before its first jobs."""
         for job in first:
             for name in step.takes:
-                if name in self.cuts:
-                    self.links.append(Link(self.cuts[name].id, job))
+                if name in self.prepared:
+                    self.links.append(Link(self.prepared[name].id, job))
             for before in step.after:
                 for ready in self.ready.get(before, ()):
                     self.links.append(Link(ready, job))

@@ -35,6 +35,7 @@ __all__ = [
     "ShoppingLine",
     "Summary",
     "Task",
+    "WhatIf",
     "read_plan",
     "write_plan",
 ]
@@ -295,6 +296,18 @@ class Summary(_Part):
     sharing_saved_minutes: int = 0
 
 
+class WhatIf(_Part):
+    """The day again with a change in the kitchen.
+
+    ``minutes`` is by how much the day grows (less than 0: shrinks), or None where it could not be
+    done at all; ``proved`` says whether both days are known to be the shortest.
+    """
+
+    change: str
+    minutes: int | None
+    proved: bool
+
+
 class Plan(_Part):
     """A prep day, planned."""
 
@@ -319,6 +332,7 @@ class Plan(_Part):
     day_before: tuple[str, ...] = ()
     morning_after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    what_if: tuple[WhatIf, ...] = ()
 
 
 def write_plan(plan: Plan) -> str:

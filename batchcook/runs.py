@@ -34,7 +34,7 @@ def shared_runs(
         found.append(
             plan.SharedRun(
                 id=run,
-                title=f"{verb} {weight} {rest}",
+                title=f"{verb} {weight} {rest}" if grams else first.title,
                 technique=first.technique,
                 food=first.food,
                 cook=cook.removeprefix("cook:"),

@@ -55,6 +55,7 @@ class Technique:
         per_litre: Further hands-on minutes a litre.
         per_load: Hands-on minutes of one vessel's load, for work done in loads.
         per_container: Further hands-on minutes a container.
+        per_item: Further hands-on minutes an ingredient.
         set_up: Minutes before the first part of a run of shared work.
         clean_down: Minutes after its last part.
         timed: The recipe's step says how long it stays at heat.
@@ -72,6 +73,7 @@ class Technique:
     per_litre: float = 0.0
     per_load: float = 0.0
     per_container: float = 0.0
+    per_item: float = 0.0
     set_up: int = 0
     clean_down: int = 0
     timed: bool = False
@@ -85,9 +87,10 @@ class Technique:
         weight: Quantity | None = None,
         volume: Quantity | None = None,
         containers: int = 0,
+        items: int = 0,
     ) -> int:
         """Whole hands-on minutes for so much food, at least one."""
-        total = self.fixed + self.per_load + self.per_container * containers
+        total = self.fixed + self.per_load + self.per_container * containers + self.per_item * items
         if weight is not None:
             total += self.per_kg * float(weight.to("kilogram").magnitude)
         if volume is not None:

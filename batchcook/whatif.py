@@ -1,0 +1,74 @@
+"""What would help: the day again with one more, and one less, of each thing in the kitchen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+
+from batchcook.kitchen import Kitchen, KitchenCook, Vessels
+from batchcook.plan import WhatIf
+from batchcook.prepday import PrepDay
+
+__all__ = ["variants", "what_would_help"]
+
+_HELPER = "a helper"
+
+Length = tuple[int, int]
+"""The shortest day found, in minutes, and what it cannot go under."""
+
+
+def what_would_help(
+    day: PrepDay, length: Length, measure: Callable[[PrepDay], Length | None]
+) -> tuple[WhatIf, ...]:
+    """Minutes won or lost by each change, the most helpful first.
+
+    Args:
+        day: The day as it is.
+        length: Its length in minutes, and what it cannot go under.
+        measure: Solves a changed day; None where it cannot be done at all.
+    """
+    found = []
+    for words, kitchen in variants(day.kitchen):
+        measured = measure(replace(day, kitchen=kitchen))
+        proved = length[0] == length[1] and measured is not None and measured[0] == measured[1]
+        found.append(
+            WhatIf(
+                change=words,
+                minutes=None if measured is None else measured[0] - length[0],
+                proved=proved or measured is None,
+            )
+        )
+    return tuple(sorted(found, key=lambda each: (each.minutes is None, each.minutes or 0)))
+
+
+def variants(kitchen: Kitchen) -> Iterable[tuple[str, Kitchen]]:
+    """Each change in words, with the kitchen after it."""
+    for step, words in ((1, "one more"), (-1, "one less")):
+        burners = replace(kitchen.burners, count=kitchen.burners.count + step)
+        if burners.count:
+            yield f"{words} burner", replace(kitchen, burners=burners)
+        for name, group in (
+            ("skillet", kitchen.skillets),
+            ("pot", kitchen.pots),
+            ("slow cooker", kitchen.slow_cookers),
+        ):
+            if group:
+                field = name.replace(" ", "_") + "s"
+                yield f"{words} {name}", replace(kitchen, **{field: _changed(group, step)})
+        if kitchen.ovens:
+            oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
+            if oven.shelves:
+                yield f"{words} oven shelf", replace(kitchen, ovens=(oven, *kitchen.ovens[1:]))
+    helper = KitchenCook("helper", "Helper", frozenset({"knife"}))
+    yield (
+        f"{_HELPER} who chops, rinses and washes up",
+        replace(kitchen, cooks=(*kitchen.cooks, helper)),
+    )
+    if len(kitchen.cooks) > 1:
+        yield f"without {kitchen.cooks[-1].name}", replace(kitchen, cooks=kitchen.cooks[:-1])
+
+
+def _changed(group: Sequence[Vessels], step: int) -> tuple[Vessels, ...]:
+    """One more or one less of the largest."""
+    first = replace(group[0], count=group[0].count + step)
+    return tuple(each for each in (first, *group[1:]) if each.count)
