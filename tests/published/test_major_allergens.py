@@ -6,17 +6,20 @@ added by the Food Allergy Safety, Treatment, Education, and Research Act of 2021
 
 from __future__ import annotations
 
+from typing import get_args
+
 from batchcook.foodsafety.allergens import allergens, unknown_allergens
+from batchcook.foodtable import Allergen
 
 FALCPA = {
     "milk",
-    "eggs",
+    "egg",
     "fish",
     "crustacean shellfish",
-    "tree nuts",
+    "tree nut",
     "wheat",
-    "peanuts",
-    "soybeans",
+    "peanut",
+    "soybean",
 }
 
 
@@ -29,11 +32,12 @@ def test_sesame_is_named_by_the_faster_act() -> None:
     assert added == {"sesame"}
 
 
-def test_there_are_nine() -> None:
+def test_there_are_nine_and_the_foods_table_knows_the_same() -> None:
     assert len(allergens()) == 9
+    assert set(get_args(Allergen)) == set(allergens())
 
 
 def test_any_other_name_is_a_fault_with_the_nearest() -> None:
-    (found,) = unknown_allergens(["milk", "soybean"], "tofu")
-    assert found.suggestion == "soybeans"
+    (found,) = unknown_allergens(["milk", "soybeans"], "tofu")
+    assert found.suggestion == "soybean"
     assert found.where == "tofu"
