@@ -72,11 +72,14 @@ def cooks_marks(system: str, kind: str) -> Marks:
 
     Args:
         system: ``"us"`` or ``"metric"``.
-        kind: ``"volume"``, ``"mass"`` or ``"count"``.
+        kind: ``"volume"``, ``"solid"`` (a volume of pieces, in cups whatever its size), ``"mass"``
+            or ``"count"``.
     """
     return {
         ("us", "volume"): _us_volume,
+        ("us", "solid"): _us_solid,
         ("metric", "volume"): _metric_volume,
+        ("metric", "solid"): _metric_volume,
         ("us", "mass"): _us_mass,
         ("metric", "mass"): _metric_mass,
     }.get((system, kind), _count)()
@@ -100,6 +103,10 @@ def _us_volume() -> Marks:
     cups = [whole + part for whole in range(1, _CUPS_IN_CUPS) for part in _PARTS_OF_A_CUP]
     marks = _laid_out((*_written(_SPOONS), *_written(_PART_CUPS), ("cup", cups)), _TEASPOONS)
     return marks, _tail("quart", "2", "1/4", _TEASPOONS)
+
+
+def _us_solid() -> Marks:
+    return _us_volume()[0], _tail("cup", "8", "1/2", _TEASPOONS)
 
 
 def _metric_volume() -> Marks:

@@ -148,7 +148,7 @@ def kitchen_round(
         system: ``"us"`` (spoons, cups, quarts, ounces, pounds) or ``"metric"`` (spoons up to 3
             tablespoons, then millilitres; grams, kilograms).
         weigh: For a scale: finer, in ounces or grams, within a fortieth above 10 ounces or 100 g.
-        up: Never down: for shopping.
+        up: Never down by more than a fiftieth: for shopping.
 
     Raises:
         ValueError: It is none of those, or below zero.
@@ -157,15 +157,23 @@ def kitchen_round(
     return ureg.Quantity(float(number), unit)
 
 
-def say(quantity: Quantity, system: System = "us", *, weigh: bool = False, up: bool = False) -> str:
+def say(
+    quantity: Quantity,
+    system: System = "us",
+    *,
+    weigh: bool = False,
+    up: bool = False,
+    solid: bool = False,
+) -> str:
     """A kitchen amount in words, rounded by :func:`kitchen_round`: ``"1 1/3 cups"``, ``"5 lb"``.
 
-    With ``weigh``, pounds come with ounces: ``"2 lb 5 oz"``. A plain count has no unit: ``"12"``.
+    With ``weigh``, pounds come with ounces: ``"2 lb 5 oz"``; with ``solid``, cups never become
+    quarts. A plain count has no unit: ``"12"``.
 
     Raises:
         ValueError: It is no mass, volume or count, or below zero.
     """
-    number, unit = _rounded(quantity, system, weigh=weigh, up=up)
+    number, unit = _rounded(quantity, system, weigh=weigh, up=up, solid=solid)
     if unit == "ounce" and number >= _OUNCES:
         pounds, ounces = divmod(number, _OUNCES)
         return f"{pounds} lb" + (f" {_fraction(ounces)} oz" if ounces else "")
@@ -177,6 +185,7 @@ def say(quantity: Quantity, system: System = "us", *, weigh: bool = False, up: b
 
 
 _OUNCES: Final = 16
+_NOT_WORTH_MORE: Final = 0.02
 
 
 def _number(written: re.Match[str]) -> Fraction:
@@ -199,7 +208,9 @@ def _unit(written: str | None, text: str, where: str) -> str:
     return unit
 
 
-def _rounded(quantity: Quantity, system: System, *, weigh: bool, up: bool) -> Mark:
+def _rounded(
+    quantity: Quantity, system: System, *, weigh: bool, up: bool, solid: bool = False
+) -> Mark:
     """The number and unit of the mark that an amount is rounded to."""
     if system not in {"us", "metric"}:
         raise ValueError(f"no system of measures {system!r}")
@@ -207,7 +218,10 @@ def _rounded(quantity: Quantity, system: System, *, weigh: bool, up: bool) -> Ma
     value = float(quantity.to(base).magnitude)
     if not value >= 0:
         raise ValueError(f"no amount: {quantity}")
-    marks = scale_marks(system) if weigh and kind == "mass" else cooks_marks(system, kind)
+    if weigh and kind == "mass":
+        marks = scale_marks(system)
+    else:
+        marks = cooks_marks(system, "solid" if solid and kind == "volume" else kind)
     number, unit = _nearest_mark(value, *marks, up=up)
     return number, base if kind == "count" else unit
 
@@ -226,7 +240,7 @@ def _kind(quantity: Quantity) -> tuple[str, str]:
 
 def _nearest_mark(value: float, marks: Mapping[float, Mark], tail: Tail, *, up: bool) -> Mark:
     """The mark nearest to a value, both in the unit of the marks; or the nearest not below."""
-    hair = 1e-9 * value
+    hair = _NOT_WORTH_MORE * value if up else 1e-9 * value
     if value + hair >= tail.begins:
         steps = (value - hair) / tail.step
         count = -int(-steps // 1) if up else round(value / tail.step)
