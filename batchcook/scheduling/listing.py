@@ -1,0 +1,185 @@
+"""Schedules by list: the most urgent task that can be placed goes where it first fits.
+
+The serial schedule generation scheme (Kolisch, European Journal of Operational Research 90
+(1996) 320-333), by most work remaining. Where a maximal lag is missed, the task it counts from
+is moved later and all is placed again.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from batchcook.scheduling.breach import at, holds
+from batchcook.scheduling.check import check
+from batchcook.scheduling.network import network
+from batchcook.scheduling.placing import Place, Table
+from batchcook.scheduling.problem import Lag, Problem, Task
+from batchcook.scheduling.schedule import Done, Schedule
+from batchcook.scheduling.units import assign_units
+
+__all__ = ["list_schedule"]
+
+_RETRIES = 40
+_SPREAD = 0.3
+
+
+def list_schedule(problem: Problem, *, samples: int = 1, seed: int = 1) -> Schedule | None:
+    """Place the tasks one by one, most work remaining first.
+
+    Args:
+        problem: What to schedule.
+        samples: How many lists to try; the first is by most work remaining, further ones vary it.
+        seed: For the variation.
+
+    Returns:
+        The shortest schedule found, sound by :func:`~batchcook.scheduling.check.check`, or None:
+        a list may fail where a schedule exists.
+    """
+    rng = random.Random(seed)  # noqa: S311 - variety, not secrecy
+    bounds = network(problem)
+    best: Table | None = None
+    for sample in range(samples):
+        choices = {
+            choice.id: choice.options[0] if sample == 0 else rng.choice(choice.options)
+            for choice in problem.choices.values()
+        }
+        urgency = {
+            task.id: (bounds.tails[task.id] + min(mode.duration for mode in task.modes))
+            * (1 if sample == 0 else rng.uniform(1 - _SPREAD, 1 + _SPREAD))
+            for task in problem.tasks.values()
+        }
+        table = _List(problem, choices, urgency, in_runs=sample % 2 == 0).placed()
+        if table is not None and (best is None or _length(table) < _length(best)):
+            best = table
+    if best is None:
+        return None
+    schedule, _ = assign_units(problem, best.schedule(), best.shares())
+    return None if check(problem, schedule) else schedule
+
+
+def _length(table: Table) -> int:
+    done = [place.done for place in table.placed.values()]
+    first = min((item.start for item in done), default=0) if table.problem.free_origin else 0
+    return max((item.release for item in done), default=0) - first
+
+
+@dataclass
+class _List:
+    """One list and what is needed to place it."""
+
+    problem: Problem
+    choices: Mapping[str, str]
+    urgency: Mapping[str, float]
+    in_runs: bool
+
+    def placed(self) -> Table | None:
+        """All tasks that are due, placed; None if it does not come out."""
+        taken = Schedule({}, self.choices)
+        due = [task for task in self.problem.tasks.values() if holds(taken, task.when)]
+        names = {task.id for task in due}
+        lags: dict[str, list[Lag]] = {task.id: [] for task in due}
+        for lag in self.problem.lags:
+            if lag.before in names and lag.after in names and holds(taken, lag.when):
+                lags[lag.before].append(lag)
+                if lag.after != lag.before:
+                    lags[lag.after].append(lag)
+        floors: dict[str, int] = {}
+        for _ in range(_RETRIES):
+            table = Table(self.problem, self.choices)
+            missed = self._fill(table, due, lags, floors)
+            if missed is None:
+                return table
+            name, floor = missed
+            if not name or floor > self.problem.horizon:
+                return None
+            floors[name] = floor
+        return None
+
+    def _fill(
+        self,
+        table: Table,
+        due: list[Task],
+        lags: Mapping[str, list[Lag]],
+        floors: Mapping[str, int],
+    ) -> tuple[str, int] | None:
+        """Place what is due. None if all is placed, else a task to move and how far."""
+        waiting = {task.id: task for task in due}
+        family = None
+        while waiting:
+            ready = [task for task in waiting.values() if _ready(task, lags[task.id], waiting)]
+            ready.sort(key=lambda task: (not self._same(task, family), -self.urgency[task.id]))
+            for task in ready:
+                place = self._place(table, task, lags[task.id], floors.get(task.id, 0))
+                if place is not None:
+                    break
+            else:
+                return ("", 0)
+            missed = _missed(table, task, place.done, lags[task.id])
+            if missed is not None:
+                return missed
+            table.put(task.id, place)
+            del waiting[task.id]
+            family = task.family
+        return None
+
+    def _same(self, task: Task, family: str | None) -> bool:
+        return self.in_runs and family is not None and task.family == family
+
+    def _place(self, table: Table, task: Task, lags: list[Lag], floor: int) -> Place | None:
+        """The place where the task ends first, over its modes, alone or in a run."""
+        found = []
+        taken = Schedule({}, self.choices)
+        for mode in task.modes:
+            if not holds(taken, mode.when):
+                continue
+            family = self.problem.families.get(task.family or "")
+            if family is not None:
+                earliest = _earliest(table, task, lags, floor, mode.duration)
+                place = table.continued(task, mode, earliest)
+                if place is not None:
+                    found.append(place)
+            length = mode.duration + (family.set_up if family else 0)
+            place = table.fresh(task, mode, _earliest(table, task, lags, floor, length))
+            if place is not None:
+                found.append(place)
+        return min(found, key=lambda place: place.done.end, default=None)
+
+
+def _ready(task: Task, lags: list[Lag], waiting: Mapping[str, Task]) -> bool:
+    """Whether all that must come before is placed."""
+    return not any(
+        lag.after == task.id and lag.low is not None and lag.before in waiting
+        for lag in lags
+        if lag.before != task.id
+    )
+
+
+def _earliest(table: Table, task: Task, lags: list[Lag], floor: int, length: int) -> int:
+    """The first start that the lags with placed tasks allow, for a length up to the work's end."""
+    starts = [floor, task.earliest or 0]
+    for lag in lags:
+        if lag.after == task.id and lag.before in table.placed and lag.low is not None:
+            offset = length if lag.to == "end" else 0
+            starts.append(table.anchored(lag.before, lag.origin) + lag.low - offset)
+        if lag.before == task.id and lag.after in table.placed and lag.high is not None:
+            offset = length if lag.origin == "end" else 0
+            starts.append(table.anchored(lag.after, lag.to) - lag.high - offset)
+    return max(starts)
+
+
+def _missed(table: Table, task: Task, done: Done, lags: list[Lag]) -> tuple[str, int] | None:
+    """The task to move later, and its new floor, where a place misses a maximal lag."""
+    if task.latest is not None and done.end > task.latest:
+        return ("", 0)
+    for lag in lags:
+        if lag.after == task.id and lag.before in table.placed and lag.high is not None:
+            late = at(done, lag.to) - table.anchored(lag.before, lag.origin) - lag.high
+            if late > 0:
+                return (lag.before, table.placed[lag.before].done.start + late)
+        if lag.before == task.id and lag.after in table.placed and lag.low is not None:
+            late = lag.low - (table.anchored(lag.after, lag.to) - at(done, lag.origin))
+            if late > 0:
+                return (lag.after, table.placed[lag.after].done.start + late)
+    return None
