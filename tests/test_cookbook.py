@@ -182,6 +182,21 @@ def test_an_amount_of_absurd_size_is_a_fault(tmp_path: Path) -> None:
     assert "30 lb" in fault.expected
 
 
+def test_a_measure_that_the_foods_table_cannot_weigh_is_a_fault(tmp_path: Path) -> None:
+    fault = only_fault(SOUP.replace('amount = "5 cup"', 'amount = "5 bunch"'), tmp_path)
+    assert "bunch of chicken broth" in fault.what
+    assert "ingredients[2].amount" in fault.where
+
+
+def test_an_amount_in_inches_is_a_fault(tmp_path: Path) -> None:
+    assert faults(SOUP.replace('amount = "5 cup"', 'amount = "5 inch"'), tmp_path)
+
+
+def test_another_name_for_a_food_suggests_the_one_in_the_table(tmp_path: Path) -> None:
+    told = faults(SOUP.replace('food = "onion"', 'food = "onions"'), tmp_path)
+    assert told[0].suggestion == "onion"
+
+
 def test_an_ingredient_that_no_step_takes_is_a_fault(tmp_path: Path) -> None:
     text = SOUP.replace(
         "[[steps]]", '[[ingredients]]\nfood = "salt"\namount = "1 tsp"\n[[steps]]', 1

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from batchcook.complaints import Complaint, nearest
+from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.containers import load_containers
-from batchcook.foods import load_foods
+from batchcook.foods import food, load_foods
 from batchcook.foodsafety.storage import storage_rows
 from batchcook.recipefile.sheet import Draft
 from batchcook.techniques import CUTS, load_techniques
@@ -17,7 +17,7 @@ __all__ = ["ingredient_names", "meant", "unknown_names"]
 
 def unknown_names(draft: Draft) -> Iterator[Complaint]:
     """A complaint for each name that is nowhere to be found."""
-    foods, cuts, techniques = load_foods(), CUTS, load_techniques()
+    techniques = load_techniques()
     inside = [name for _, name in ingredient_names(draft)]
     vessels = draft.vessels
     steps = [entry.get("name") for _, entry in draft.steps]
@@ -26,10 +26,10 @@ def unknown_names(draft: Draft) -> Iterator[Complaint]:
     yield from _unknown(draft, ("container",), "container", load_containers())
     yield from _unknown(draft, ("stored_as",), "cold-storage row", storage_rows())
     for at, _ in draft.ingredients:
-        yield from _unknown(draft, ("ingredients", at, "food"), "food", foods)
-        yield from _unknown(draft, ("ingredients", at, "cut"), "cut", cuts)
+        yield from _unknown_food(draft, ("ingredients", at, "food"))
+        yield from _unknown(draft, ("ingredients", at, "cut"), "cut", CUTS)
     for at, _ in draft.additions:
-        yield from _unknown(draft, ("night", "add", at, "food"), "food", foods)
+        yield from _unknown_food(draft, ("night", "add", at, "food"))
     for at, _ in draft.steps:
         yield from _unknown(draft, ("steps", at, "technique"), "technique", techniques)
         yield from _unknown(draft, ("steps", at, "in"), "vessel", vessels, "of [vessels]")
@@ -45,11 +45,11 @@ def ingredient_names(draft: Draft) -> list[tuple[int, str]]:
     foods = load_foods()
     named = []
     for at, entry in draft.ingredients:
-        own, food = entry.get("name"), entry.get("food")
+        own, key = entry.get("name"), entry.get("food")
         if isinstance(own, str):
             named.append((at, own))
-        elif isinstance(food, str):
-            named.append((at, meant(food, foods)))
+        elif isinstance(key, str):
+            named.append((at, meant(key, foods)))
     return named
 
 
@@ -57,6 +57,17 @@ def meant(name: str, valid: Iterable[str]) -> str:
     """A valid name as it is, else the nearest: one slip of the pen is then told only once."""
     names = list(valid)
     return name if name in names else nearest(name, names) or name
+
+
+def _unknown_food(draft: Draft, location: Location) -> tuple[Complaint, ...]:
+    """A complaint about a food that the table does not have; other names for it count as near."""
+    name = draft.value(location)
+    if isinstance(name, str):
+        try:
+            food(name, draft.places.at(*location))
+        except InputFault as fault:
+            return fault.complaints
+    return ()
 
 
 def _unknown(

@@ -6,12 +6,14 @@ import re
 from collections.abc import Iterator
 from typing import Any, Final
 
-from batchcook.complaints import Complaint
+from batchcook.complaints import Complaint, InputFault
 from batchcook.containers import Container, load_containers
+from batchcook.foods import load_foods
 from batchcook.quantities import Quantity, ureg
 from batchcook.recipefile.amounts import Amounts
 from batchcook.recipefile.sheet import Draft
 from batchcook.techniques import Technique, load_techniques
+from batchcook.tomlplaces import Location
 
 __all__ = ["senseless"]
 
@@ -31,6 +33,7 @@ def senseless(draft: Draft, amounts: Amounts) -> Iterator[Complaint]:
         if technique is not None:
             yield from _heat_and_time(draft, at, entry, technique)
             yield from _vessel_for(draft, at, entry, technique)
+    yield from _unweighable(draft, amounts)
     yield from _vessels_measured(draft)
     yield from _portions(draft, amounts)
     yield from _state(draft)
@@ -100,6 +103,25 @@ def _vessel_for(
             f"{technique.name} is not done in {name!r}, a {kind}",
             f"a vessel of kind {suiting}",
         )
+
+
+def _unweighable(draft: Draft, amounts: Amounts) -> Iterator[Complaint]:
+    """The foods table can weigh every measure: a clove of garlic, but not a cup of chicken."""
+    foods = load_foods()
+    tables: list[tuple[Location, dict[str, Any]]] = [
+        (("ingredients", at), entry) for at, entry in draft.ingredients
+    ]
+    tables += [(("night", "add", at), entry) for at, entry in draft.additions]
+    for location, entry in tables:
+        amount = amounts.get(*location, "amount")
+        if amount is None or entry.get("food") not in foods:
+            continue
+        try:
+            foods[entry["food"]].to_grams(
+                amount, entry.get("cut"), where=draft.places.at(*location, "amount")
+            )
+        except InputFault as fault:
+            yield from fault.complaints
 
 
 def _vessels_measured(draft: Draft) -> Iterator[Complaint]:
