@@ -60,7 +60,7 @@ def recipe_card(recipe: Recipe, batches: int, system: str) -> RecipeCard:
         summary=recipe.summary,
         facts=_facts(recipe, batches, system),
         ingredients=tuple(_ingredient(each, batches, system) for each in recipe.ingredients),
-        steps=tuple(_step(each, system) for each in recipe.steps),
+        steps=tuple(_step(recipe, each, system) for each in recipe.steps),
         night=_night(recipe, system),
         add=tuple(_addition(each, batches, system) for each in recipe.night.add),
     )
@@ -82,8 +82,13 @@ def _facts(recipe: Recipe, batches: int, system: str) -> tuple[tuple[str, str], 
         ("Makes", say(recipe.makes * batches, system)),
         ("Packed in", f"{count} {called}, {recipe.portions_per_container} portions in each"),
         ("Goes into the freezer", recipe.state.replace("-", " ")),
-        ("Best by", f"{_months(best)} at 0 degF, for quality; use by {_months(use)}"),
+        ("Best by", _best_by(best, use)),
     )
+
+
+def _best_by(best: int, use: int) -> str:
+    later = "" if use == best else f"; use by {_months(use)}"
+    return f"{_months(best)} at 0 degF, for quality{later}"
 
 
 def _months(count: int) -> str:
@@ -91,7 +96,8 @@ def _months(count: int) -> str:
 
 
 def _ingredient(ingredient: Ingredient, batches: int, system: str) -> CardLine:
-    notes = [ingredient.note] if ingredient.note else []
+    own_name = ingredient.name if ingredient.name != ingredient.food else ""
+    notes = [each for each in (ingredient.cut, own_name, ingredient.note) if each]
     if ingredient.to_taste:
         notes.append("to taste" if batches == 1 else "start with less, then to taste")
     return CardLine(
@@ -109,10 +115,11 @@ def _amount(key: str, amount: Quantity, cut: str | None, batches: int, system: s
     return describe(food, food.to_grams(amount * batches, cut), cut, system, like=amount)
 
 
-def _step(step: Step, system: str) -> tuple[str, str]:
+def _step(recipe: Recipe, step: Step, system: str) -> tuple[str, str]:
     heading = [load_techniques()[step.technique].title]
     if step.vessel is not None:
-        heading.append(f"in the {step.vessel}")
+        on_it = recipe.vessels[step.vessel].kind == "sheet-pan"
+        heading.append(f"{'on' if on_it else 'in'} the {step.vessel}")
     if step.oven is not None:
         heading.append(f"at {_temperature(step.oven, system)}")
     if step.heat is not None:
@@ -121,13 +128,19 @@ def _step(step: Step, system: str) -> tuple[str, str]:
         heading.append(f"for {_minutes(step.minutes)}")
     told = " ".join(heading)
     if step.takes:
-        told += f": {'; '.join(step.takes)}"
+        told += f": {', '.join(_called(recipe.ingredient(name)) for name in step.takes)}"
     if step.after:
         told += f" (after {' and '.join(step.after)})"
     words = step.words
     if step.cook_to is not None:
         words += f" To {_temperature(step.cook_to, system)} at the center."
     return told, words
+
+
+def _called(ingredient: Ingredient) -> str:
+    """An ingredient by its own name, else as the food is spoken of."""
+    own = ingredient.name != ingredient.food
+    return ingredient.name if own else load_foods()[ingredient.food].plural
 
 
 def _night(recipe: Recipe, system: str) -> str:

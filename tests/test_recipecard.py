@@ -42,6 +42,17 @@ def test_the_dates_on_the_card_are_the_strictest_and_said_to_be_for_quality() ->
     assert facts["Best by"] == "1 month at 0 degF, for quality; use by 2 months"
 
 
+def test_dates_that_are_equal_are_said_once() -> None:
+    facts = dict(recipe_card(COOKBOOK["lemon-herb-chicken-kit"], 1, "us").facts)
+    assert facts["Best by"] == "9 months at 0 degF, for quality"
+
+
+def test_an_ingredient_says_how_it_is_cut_and_what_it_is_for() -> None:
+    card = recipe_card(COOKBOOK["beef-barley-stew"], 1, "us")
+    assert card.ingredients[0].note.startswith("1-inch cubes; patted dry")
+    assert card.ingredients[2].note == "oil for the skillet"
+
+
 def test_seasoning_is_to_taste_and_multiplied_with_care() -> None:
     once = recipe_card(COOKBOOK["beef-barley-stew"], 1, "us")
     thrice = recipe_card(COOKBOOK["beef-barley-stew"], 3, "us")
