@@ -9,7 +9,7 @@ from batchcook.foodsafety.kinds import DISH_STATES, unknown_kinds
 from batchcook.foodsafety.storage import StorageRow, rows_for
 from batchcook.foodsafety.tables import table
 
-__all__ = ["check_claim", "derive_rows", "dish_forms"]
+__all__ = ["check_claim", "derive_rows", "dish_forms", "rows_carried"]
 
 POULTRY = frozenset({"raw-poultry", "raw-ground-poultry"})
 MEAT = frozenset(
@@ -69,6 +69,31 @@ def derive_rows(
         raise InputFault(faults)
     names = _raw(contains, form) if state == "raw-kit" else _cooked(state, contains, form)
     return rows_for(names or table("dish_rows")["otherwise"]["rows"], where)
+
+
+def rows_carried(
+    claimed: Sequence[str],
+    state: str,
+    contains: Collection[str],
+    form: str,
+    where: str = "dish",
+) -> tuple[StorageRow, ...]:
+    """The rows that a label's dates are taken from: those claimed and those that fit besides.
+
+    Args:
+        claimed: Row names that the recipe gives.
+        state: As for :func:`derive_rows`.
+        contains: As for :func:`derive_rows`.
+        form: As for :func:`derive_rows`.
+        where: The place that described it, for messages.
+
+    Raises:
+        InputFault: An unknown row, or as for :func:`derive_rows`.
+    """
+    derived = derive_rows(state, contains, form, where)
+    if claimed and [row.name for row in derived] == table("dish_rows")["otherwise"]["rows"]:
+        return rows_for(claimed, where)
+    return rows_for([*claimed, *(row.name for row in derived)], where)
 
 
 def check_claim(

@@ -7,7 +7,12 @@ import datetime as dt
 import pytest
 
 from batchcook.complaints import InputFault
-from batchcook.foodsafety.dishrows import check_claim, derive_rows, dish_forms
+from batchcook.foodsafety.dishrows import (
+    check_claim,
+    derive_rows,
+    dish_forms,
+    rows_carried,
+)
 from batchcook.foodsafety.kinds import FOOD_KINDS
 from batchcook.foodsafety.storage import add_months, dates
 
@@ -106,6 +111,28 @@ def test_more_in_a_dish_never_makes_it_keep_longer() -> None:
                     if [row.name for row in alone] != ["frozen-dinner-or-entree"]:
                         assert both.use_by <= dates(alone, PACKED).use_by
                         assert both.best_by <= dates(alone, PACKED).best_by
+
+
+def test_a_dish_of_two_meats_carries_the_rows_of_both_whatever_it_claims() -> None:
+    rows = rows_carried(
+        ["cooked-meat-or-poultry"], "cooked", {"raw-beef", "raw-poultry"}, "cooked-meat"
+    )
+    assert {row.name for row in rows} == {
+        "cooked-meat-or-poultry",
+        "cooked-meat-fsis",
+        "cooked-poultry-fsis",
+    }
+
+
+def test_a_claim_stands_where_no_other_row_fits() -> None:
+    rows = rows_carried(["cooked-fish"], "cooked", {"canned", "produce"}, "pieces")
+    assert [row.name for row in rows] == ["cooked-fish"]
+
+
+def test_without_a_claim_the_rows_are_the_derived_ones() -> None:
+    assert rows_carried([], "cooked", {"produce"}, "pieces") == derive_rows(
+        "cooked", {"produce"}, "pieces"
+    )
 
 
 def test_a_claim_that_allows_longer_than_the_ingredients_is_found() -> None:

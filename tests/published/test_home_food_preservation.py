@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from batchcook.containers import load_containers
+from batchcook.foodsafety.headspace import headspace
 from batchcook.foodsafety.limits import limit, limits
 from batchcook.quantities import ureg
 
@@ -35,3 +37,10 @@ def test_no_number_of_ours_from_this_source_is_missing_from_the_copy() -> None:
         if each.source.key == "home-food-preservation" and each.high is not None
     }
     assert ours == {row["limit"] for row in FIGURES}
+
+
+def test_our_tubs_leave_the_published_headspace() -> None:
+    tubs = [each for each in load_containers().values() if each.shape == "tub"]
+    assert tubs
+    for tub in tubs:
+        assert tub.headspace >= headspace(tub.capacity)

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from batchcook.foodsafety.dishrows import check_claim, derive_rows
+from batchcook.foodsafety.dishrows import check_claim, derive_rows, rows_carried
 from batchcook.foodsafety.storage import dates, rows_for
 
 DATA = Path(__file__).parent / "data"
@@ -25,6 +25,7 @@ PUBLISHED = {
     for name in COPIES
     for row in csv.DictReader((DATA / name).read_text(encoding="utf-8").splitlines())
 }
+FREEZABLE = [name for name, row in PUBLISHED.items() if row["months_low"]]
 BEEF_OR_PORK = {"raw-beef", "raw-pork", "raw-ground-beef", "raw-ground-pork", "raw-sausage"}
 KINDS = (
     *sorted(BEEF_OR_PORK),
@@ -109,7 +110,9 @@ def test_no_date_of_10_000_random_dishes_is_later_than_the_shortest_published_ti
         form = rng.choice(tuple(FORM_ROWS))
         packed = dt.date(2027, 1, 1) + dt.timedelta(days=rng.randrange(1500))
         rows = [PUBLISHED[name] for name in applicable(state, kinds, form)]
-        found = dates(derive_rows(state, kinds, form), packed)
+        claimed = rng.sample(FREEZABLE, rng.randint(0, 2))
+        rows += [PUBLISHED[name] for name in claimed]
+        found = dates(rows_carried(claimed, state, kinds, form), packed)
         assert found.best_by <= found.use_by
         for row in rows:
             assert found.best_by <= later(packed, int(row["months_low"]))
@@ -135,13 +138,12 @@ def test_no_disagreement_between_charts_is_resolved_to_the_longer(
 
 def test_a_random_claim_passes_only_if_it_sets_no_later_date() -> None:
     rng = random.Random(20270117)  # noqa: S311 - claims, not secrets
-    freezable = [name for name, row in PUBLISHED.items() if row["months_low"]]
     packed = dt.date(2027, 1, 31)
     passed = 0
     for _ in range(2_000):
         kinds = set(rng.sample(KINDS, rng.randint(1, 4)))
         derived = derive_rows("cooked", kinds, rng.choice(tuple(FORM_ROWS)))
-        claim = rng.sample(freezable, rng.randint(1, 3))
+        claim = rng.sample(FREEZABLE, rng.randint(1, 3))
         theirs, ours = dates(rows_for(claim), packed), dates(derived, packed)
         stricter = (
             theirs.best_by <= ours.best_by
