@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, get_args
 
@@ -43,6 +43,15 @@ class Places:
         """The places of a file with this text."""
         return cls(file, dict(_key_lines(text)))
 
+    def in_order(self, complaints: Iterable[Complaint]) -> list[Complaint]:
+        """Complaints about this file from its top to its end, those without a line first."""
+
+        def line(complaint: Complaint) -> int:
+            found = re.search(r"\(line (\d+)\)$", complaint.where)
+            return int(found[1]) if found else 0
+
+        return sorted(complaints, key=line)
+
     def at(self, *location: int | str) -> str:
         """A place in words: the file, the key path, and the nearest line that is known."""
         if not location:
@@ -60,14 +69,26 @@ def shape_complaints(
 ) -> list[Complaint]:
     """Every error that pydantic found, as a writer of the file understands it.
 
-    What was expected comes from the description of the model's field.
+    What was expected comes from the description of the model's field. A key that is missing
+    because it is misspelt is told once, as misspelt.
 
     Args:
         fault: The errors.
         places: The places of the file.
         model: The model of the whole file.
     """
-    return [_complaint(error, places, model) for error in fault.errors(include_url=False)]
+    errors = fault.errors(include_url=False)
+    told = [(error, _complaint(error, places, model)) for error in errors]
+    misspelt = {
+        (*error["loc"][:-1], complaint.suggestion)
+        for error, complaint in told
+        if error["type"] == "extra_forbidden"
+    }
+    return [
+        complaint
+        for error, complaint in told
+        if error["type"] != "missing" or error["loc"] not in misspelt
+    ]
 
 
 def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> Complaint:

@@ -126,6 +126,31 @@ def test_faults_of_every_stage_are_shown_at_once(tmp_path: Path) -> None:
     }
 
 
+def test_faults_come_in_the_order_of_the_file(tmp_path: Path) -> None:
+    text = (
+        SOUP.replace('thaw = "either"', 'thaw = "ether"')
+        .replace("minutes = 20\n", "")
+        .replace('container = "quart tub"', 'container = "tub"')
+    )
+    places = [each.where.split(", ")[1].split(" ")[0] for each in faults(text, tmp_path)]
+    assert places == ["container", "steps[2]", "night.thaw"]
+
+
+def test_a_misspelt_key_is_not_also_said_to_be_missing(tmp_path: Path) -> None:
+    fault = only_fault(SOUP.replace("summary =", "sumary ="), tmp_path)
+    assert fault.suggestion == "summary"
+
+
+def test_a_food_misspelt_alike_in_its_step_is_told_once(tmp_path: Path) -> None:
+    fault = only_fault(SOUP.replace('"onion"', '"onoin"'), tmp_path)
+    assert fault.suggestion == "onion"
+
+
+def test_part_of_a_name_suggests_the_first_that_holds_it(tmp_path: Path) -> None:
+    fault = only_fault(SOUP.replace('container = "quart tub"', 'container = "tub"'), tmp_path)
+    assert fault.suggestion == "pint tub"
+
+
 def test_broken_toml_names_the_line(tmp_path: Path) -> None:
     fault = only_fault(SOUP.replace("servings = 4", "servings 4"), tmp_path)
     assert "line 3" in fault.what
@@ -162,8 +187,8 @@ def test_an_unknown_name_is_told_with_the_nearest_valid_one(
 
 def test_a_name_like_no_other_is_told_without_a_suggestion(tmp_path: Path) -> None:
     told = faults(SOUP.replace('food = "onion"', 'food = "qqqqqq"'), tmp_path)
-    assert told[0].what == "unknown food 'qqqqqq'"
-    assert told[0].suggestion == ""
+    unknown = next(each for each in told if each.what == "unknown food 'qqqqqq'")
+    assert unknown.suggestion == ""
 
 
 @pytest.mark.parametrize("amount", ["0 cup", "-1 cup", "0 lb"])

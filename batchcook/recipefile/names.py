@@ -19,6 +19,8 @@ def unknown_names(draft: Draft) -> Iterator[Complaint]:
     """A complaint for each name that is nowhere to be found."""
     techniques = load_techniques()
     inside = [name for _, name in ingredient_names(draft)]
+    written = [entry.get("food") for _, entry in draft.ingredients]
+    inside += [name for name in written if isinstance(name, str) and name not in load_foods()]
     vessels = draft.vessels
     steps = [entry.get("name") for _, entry in draft.steps]
     step_names = [name for name in steps if isinstance(name, str)]
@@ -85,8 +87,13 @@ def _unknown(
                 draft.places.at(*place),
                 f"unknown {kind} {name!r}",
                 _expected(kind, names, of),
-                nearest(name, names),
+                nearest(name, names) or _holding(name, names),
             )
+
+
+def _holding(name: str, names: list[str]) -> str:
+    """The first valid name that has this one in it."""
+    return next((each for each in names if name.lower() in each.lower()), "")
 
 
 _FEW = 24

@@ -28,7 +28,7 @@ def read_recipe(text: str, path: Path) -> Recipe:
         path: The file it comes from; its stem is the recipe's id.
 
     Raises:
-        InputFault: With every fault found, in the order of the file's checks.
+        InputFault: With every fault found, from the top of the file to its end.
     """
     where = str(path)
     draft = draft_of(parse_toml(text, where), Places.of(where, text))
@@ -40,14 +40,16 @@ def read_recipe(text: str, path: Path) -> Recipe:
 
 
 def _complaints(draft: Draft, amounts: Amounts) -> Sequence[Complaint]:
-    return [
-        *draft.complaints,
-        *amounts.complaints,
-        *unknown_names(draft),
-        *step_faults(draft),
-        *senseless(draft, amounts),
-        *unsafe(draft, amounts),
-    ]
+    return draft.places.in_order(
+        [
+            *draft.complaints,
+            *amounts.complaints,
+            *unknown_names(draft),
+            *step_faults(draft),
+            *senseless(draft, amounts),
+            *unsafe(draft, amounts),
+        ]
+    )
 
 
 def _recipe(sheet: RecipeSheet, amounts: Amounts, path: Path) -> Recipe:
