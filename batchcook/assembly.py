@@ -10,6 +10,7 @@ from batchcook.formulation import Formulation
 from batchcook.kitchen import Kitchen
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Done, Schedule
+from batchcook.streams import allowed, spells_of
 from batchcook.work import Job, Stream
 
 __all__ = [
@@ -260,46 +261,39 @@ def _events_of(
 
 
 def deadlines(
-    formulation: Formulation, schedule: Schedule, titles: Mapping[str, str]
+    formulation: Formulation, schedule: Schedule, titles: Mapping[str, str], limit: int
 ) -> tuple[plan.Deadline, ...]:
-    """For each dish, by when its food must be on heat or cold again; the tightest of each."""
+    """By when each food must be on heat, and each dish cold again; the tightest of each.
+
+    Args:
+        formulation: The day.
+        schedule: When everything is done.
+        titles: Dish id to its title.
+        limit: Minutes that food may spend between 40 and 140 degF in all.
+    """
     found: dict[tuple[str, str], plan.Deadline] = {}
-    budget_of = {budget.spans: budget for budget in formulation.problem.budgets}
-    for budget in budget_of.values():
-        length = {}
-        for span in budget.spans:
-            if span.before not in schedule.tasks or span.after not in schedule.tasks:
-                break
-            length[span] = _at(schedule, span.after, span.to) - _at(
-                schedule, span.before, span.origin
-            )
-        else:
-            _tighten(found, formulation, schedule, budget.limit, length, titles)
+    for stream in formulation.work.streams:
+        if any(moment.job not in schedule.tasks for moment in stream.moments):
+            continue
+        spells = spells_of(stream)
+        lengths = [
+            _at(schedule, spell.after, spell.to) - _at(schedule, spell.before, spell.origin)
+            for spell in spells
+        ]
+        spare = allowed(stream, limit) - sum(lengths)
+        for spell in spells:
+            raw = stream.moments[0].event == "out" and spell is spells[0]
+            packed = (spell.after, spell.to) == (stream.moments[-1].job, "end")
+            what = stream.food.capitalize() if raw else titles[stream.dish]
+            where = "cold" if packed else "on the heat"
+            at = formulation.clock.instant(_at(schedule, spell.after, spell.to) + spare)
+            words = f"{what}: {where} by {at:%H:%M}, or throw it out"
+            key = (stream.dish, f"{what} {where}" if raw or packed else spell.after)
+            if key not in found or at < found[key].at:
+                found[key] = plan.Deadline(at=at, dish=stream.dish, task=spell.after, words=words)
     return tuple(sorted(found.values(), key=lambda each: (each.at, each.dish)))
 
 
 def _at(schedule: Schedule, job: str, anchor: str) -> int:
     done = schedule.tasks[job]
     return done.start if anchor == "start" else done.end
-
-
-def _tighten(
-    found: dict[tuple[str, str], plan.Deadline],
-    formulation: Formulation,
-    schedule: Schedule,
-    limit: int,
-    length: Mapping[object, int],
-    titles: Mapping[str, str],
-) -> None:
-    """Keep the earlier deadline of each task."""
-    jobs = {job.id: job for job in formulation.work.jobs}
-    spare = limit - sum(length.values())
-    for span in length:
-        after, to = span.after, span.to
-        at = formulation.clock.instant(_at(schedule, after, to) + spare)
-        dish = next(iter(jobs[after].dishes))
-        where = "cold" if jobs[after].technique == "portion" else "on the heat"
-        words = f"{titles.get(dish, dish)} {where} by {at:%H:%M}, or throw it out"
-        key = (dish, after)
-        if key not in found or at < found[key].at:
-            found[key] = plan.Deadline(at=at, dish=dish, task=after, words=words)

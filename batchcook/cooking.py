@@ -37,8 +37,11 @@ _HOLD_BOILED = 2
 HOLD_CROCK = 60
 """Minutes a finished slow cooker may stand on warm: common practice, no source."""
 
-_WARM_POT = 45
+_WARM_POT = 20
 """Minutes softened vegetables may wait in their pot for what joins them: common practice."""
+
+_FILLING = 45
+"""Minutes from the first browned load in a hot vessel to the rest of what goes in: the same."""
 
 _WORTH_MEASURING = 2
 """Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
@@ -407,7 +410,7 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
             load_techniques()[step.technique].skills,
             "slow cooker" if step.technique == "slow-cook" else "pot",
         )
-        draft.links.append(Link(warm.id, entry, high=_WARM_POT))
+        draft.links.append(Link(warm.id, entry, high=_FILLING))
         hot = warm.id
     for load in loads:
         draft.links.append(
@@ -419,7 +422,7 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
                 reason="browned but not cooked through: it goes straight on",
             )
         )
-        draft.links.append(Link(load, entry, high=_WARM_POT))
+        draft.links.append(Link(load, entry, high=_FILLING))
     return hot
 
 

@@ -178,7 +178,8 @@ class Draft:
     def vessel_volume(self, name: str) -> Quantity:
         """What a vessel holds at its fullest, over all batches."""
         vessel = self.recipe.vessels[name]
-        return (vessel.holds or ureg.Quantity(1, "quart")) * self.dish.batches
+        held: Quantity = (vessel.holds or ureg.Quantity(1, "quart")) * self.dish.batches
+        return held
 
     def lacks(self, step: Step, what: str, would: str) -> None:
         """Complain that the kitchen lacks something for a step."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES, time_out_limit
+from batchcook.foodsafety.limits import time_out_limit
 from batchcook.kitchen import Kitchen, KitchenCook
 from batchcook.prepday import PrepDay
 from batchcook.scheduling.problem import (
@@ -25,7 +25,7 @@ from batchcook.scheduling.problem import (
     Span,
     Task,
 )
-from batchcook.streams import spells_of
+from batchcook.streams import allowed, spells_of
 from batchcook.vessels import vessel_id
 from batchcook.work import Bake, Job, Keep, Stream, Work
 
@@ -342,7 +342,7 @@ def _clocks(streams: tuple[Stream, ...], limit: int) -> tuple[tuple[Budget, ...]
         if not spells:
             continue
         spans = tuple(Span(each.before, each.origin, each.after, each.to) for each in spells)
-        left = limit - STRAIGHT_ON_MINUTES * sum(moment.straight for moment in stream.moments)
+        left = allowed(stream, limit)
         key = (frozenset(spans), left)
         budgets.setdefault(
             key,

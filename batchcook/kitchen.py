@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import time
 from importlib import resources
@@ -248,12 +248,13 @@ class _Reader:
         self.where = where
         self.complaints: list[Complaint] = []
 
-    def attempt(self, read: Callable[[], time], instead: time) -> time:
+    def clock(self, key: str, text: str) -> time:
+        """A time of day; midnight in place of one that cannot be read."""
         try:
-            return read()
+            return parse_clock(text, key)
         except InputFault as fault:
             self.complaints += fault.complaints
-            return instead
+            return time(0)
 
     def measure(self, key: str, text: str, unit: str, low: float, high: float) -> Quantity:
         """A measure in ``unit``, between ``low`` and ``high`` of it."""
@@ -274,7 +275,6 @@ class _Reader:
 
 def _cooks(reader: _Reader, tables: Sequence[_CookTable]) -> tuple[KitchenCook, ...]:
     """The cooks, each with known skills and a name of its own."""
-    midnight = time(0)
     cooks = []
     for number, table in enumerate(tables, 1):
         key = f"{reader.where}, cooks[{number}]"
@@ -290,8 +290,8 @@ def _cooks(reader: _Reader, tables: Sequence[_CookTable]) -> tuple[KitchenCook, 
                 )
         away = tuple(
             Away(
-                reader.attempt(lambda e=each, k=key: parse_clock(e.from_, f"{k}.away"), midnight),
-                reader.attempt(lambda e=each, k=key: parse_clock(e.to, f"{k}.away"), midnight),
+                reader.clock(f"{key}.away", each.from_),
+                reader.clock(f"{key}.away", each.to),
                 each.why,
             )
             for each in table.away

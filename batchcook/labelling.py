@@ -30,7 +30,8 @@ def grams_a_portion(recipe: Recipe) -> Quantity:
     """Weight of one portion, from what one batch makes."""
     made = recipe.makes
     weight = made if made.check("[mass]") else made * _DENSITY
-    return (weight / recipe.servings).to("gram")
+    each: Quantity = (weight / recipe.servings).to("gram")
+    return each
 
 
 def containers(

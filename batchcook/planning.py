@@ -16,6 +16,7 @@ from batchcook.foods import load_foods
 from batchcook.foodsafety.cautions import cautions
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
+from batchcook.foodsafety.limits import time_out_limit
 from batchcook.formulation import Formulation, formulate
 from batchcook.labelling import containers
 from batchcook.packing import container_count
@@ -140,10 +141,12 @@ def _rinse_grams(dish: Dish) -> float:
     )
 
 
-def _solve(formulation: Formulation, effort: Effort) -> Outcome:
+def _solve(formulation: Formulation, effort: Effort, *, depth: int | None = None) -> Outcome:
     from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
 
-    outcome = solve(formulation.problem, seconds=effort.seconds, progress=effort.progress)
+    outcome = solve(
+        formulation.problem, seconds=effort.seconds, progress=effort.progress, depth=depth
+    )
     if outcome.answer is Answer.IMPOSSIBLE:
         raise NoPlan
     if outcome.answer is Answer.UNKNOWN:
@@ -211,7 +214,10 @@ def _assemble(
         events=events,
         shared=shared,
         deadlines=assembly.deadlines(
-            formulation, schedule, {dish.id: dish.recipe.title for dish in dishes}
+            formulation,
+            schedule,
+            {dish.id: dish.recipe.title for dish in dishes},
+            time_out_limit(day.kitchen.room),
         ),
         containers=containers(dishes, day.date, day.system),
         shopping=shopping_lines(dishes, day.system),
@@ -244,7 +250,7 @@ def _summary(
         if task.cook is not None:
             minutes = int((task.end - task.start).total_seconds() // 60)
             by_cook[task.cook] = by_cook.get(task.cook, 0) + minutes
-    length, hands = levels["makespan"], levels["hands-on"]
+    length, hands = levels["makespan"], levels["hands"]
     return plan.Summary(
         makespan_minutes=length.value,
         best_bound_minutes=length.bound,
@@ -265,7 +271,7 @@ def _one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -
     total = 0
     for dish in dishes:
         alone = formulate(dish_work(dish, day.kitchen), day)
-        outcome = _solve(alone, Effort(max(2.0, effort.seconds / len(dishes))))
+        outcome = _solve(alone, Effort(max(2.0, effort.seconds / len(dishes))), depth=1)
         total += outcome.levels[0].value
     around = formulate(with_day_work(Work(), 0, {}), day)
-    return total + _solve(around, effort).levels[0].value
+    return total + _solve(around, effort, depth=1).levels[0].value

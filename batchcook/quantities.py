@@ -87,6 +87,9 @@ _UNITS: Final[Mapping[str, str]] = {
     },
     **{each: name for name, plural in COUNTS.items() for each in (name, plural)},
 }
+_NAMES: Final = (*(each for spellings in _SPELLINGS.values() for each in spellings), *COUNTS)
+"""Units as they are suggested: in the singular."""
+
 _WRITTEN = re.compile(
     r"(?:(?P<decimal>\d+(?:\.\d+)?)|(?:(?P<whole>\d+)\s+)?(?P<top>\d+)\s*/\s*(?P<bottom>\d+))"
     r"\s*(?P<unit>[A-Za-z][A-Za-z_ ]*)?"
@@ -203,7 +206,7 @@ def _unit(written: str | None, text: str, where: str) -> str:
     unit = _UNITS.get(name.lower())
     if unit is None:
         raise InputFault(
-            Complaint(where, f"unknown unit {name!r}", _EXAMPLES, nearest(name, _UNITS))
+            Complaint(where, f"unknown unit {name!r}", _EXAMPLES, nearest(name, _NAMES))
         )
     return unit
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from batchcook import plan
+from batchcook.foods import load_foods
 from batchcook.formulation import Formulation
 from batchcook.quantities import say, ureg
 from batchcook.scheduling.schedule import Schedule
+from batchcook.techniques import CUTS, load_techniques
 from batchcook.work import Job
 
 __all__ = ["shared_runs"]
@@ -30,11 +32,10 @@ def shared_runs(
         grams = sum(jobs[part].grams for part in parts)
         weight = say(ureg.Quantity(grams, "gram"), system, weigh=True)
         cook = next(unit for units in done.units.values() for unit in units)
-        verb, _, rest = first.title.split(", ")[0].partition(" ")
         found.append(
             plan.SharedRun(
                 id=run,
-                title=f"{verb} {weight} {rest}" if grams else first.title,
+                title=_title(first, weight) if grams else first.title,
                 technique=first.technique,
                 food=first.food,
                 cook=cook.removeprefix("cook:"),
@@ -56,6 +57,14 @@ def shared_runs(
             )
         )
     return tuple(sorted(found, key=lambda run: run.start))
+
+
+def _title(job: Job, weight: str) -> str:
+    """The verb, how much in all, and of what."""
+    titles = {name: cut.title for name, cut in CUTS.items()}
+    titles |= {name: technique.title for name, technique in load_techniques().items()}
+    food = load_foods().get(job.food)
+    return f"{titles[job.technique]} {weight} {food.plural if food else job.food}"
 
 
 def _goes_to(job: Job) -> str:

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from itertools import product
 
 from batchcook.foods import load_foods
+from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES
 from batchcook.recipe import Recipe, Step
 from batchcook.scheduling.problem import Anchor
 from batchcook.work import Moment, Spell, Stream
 
-__all__ = ["PERISHABLE", "StepHeat", "spells_of", "streams_of"]
+__all__ = ["PERISHABLE", "StepHeat", "allowed", "spells_of", "streams_of"]
 
 PERISHABLE = frozenset({"egg", "dairy", "cheese", "bacon", "cooked-sausage"})
 """Kinds of food, besides everything raw from an animal, that count from leaving the cold."""
@@ -87,6 +88,14 @@ def spells_of(stream: Stream) -> tuple[Spell, ...]:
             spells.append(Spell(since.job, since.anchor, moment.job, moment.anchor))
             since = None
     return tuple(spells)
+
+
+def allowed(stream: Stream, limit: int) -> int:
+    """Minutes of ``limit`` that a food's spells may add up to.
+
+    A straight handing-on has its own short limit, which is set aside from the whole.
+    """
+    return limit - STRAIGHT_ON_MINUTES * sum(moment.straight for moment in stream.moments)
 
 
 def _path(step: Step, order: Sequence[Step]) -> list[Step]:

@@ -105,16 +105,14 @@ def _table() -> Mapping[str, Any]:
 
 
 def _techniques(section: str) -> Mapping[str, Technique]:
-    return {
-        name: Technique(
-            name=name,
-            **{
-                key: frozenset(value) if isinstance(value, list) else value
-                for key, value in entry.items()
-            },
-        )
-        for name, entry in _table()[section].items()
+    return {name: _technique(name, entry) for name, entry in _table()[section].items()}
+
+
+def _technique(name: str, entry: Mapping[str, Any]) -> Technique:
+    fields: dict[str, Any] = {
+        key: frozenset(value) if isinstance(value, list) else value for key, value in entry.items()
     }
+    return Technique(name=name, **fields)
 
 
 @cache

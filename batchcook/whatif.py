@@ -47,14 +47,13 @@ def variants(kitchen: Kitchen) -> Iterable[tuple[str, Kitchen]]:
         burners = replace(kitchen.burners, count=kitchen.burners.count + step)
         if burners.count:
             yield f"{words} burner", replace(kitchen, burners=burners)
-        for name, group in (
-            ("skillet", kitchen.skillets),
-            ("pot", kitchen.pots),
-            ("slow cooker", kitchen.slow_cookers),
-        ):
-            if group:
-                field = name.replace(" ", "_") + "s"
-                yield f"{words} {name}", replace(kitchen, **{field: _changed(group, step)})
+        if kitchen.skillets:
+            yield f"{words} skillet", replace(kitchen, skillets=_changed(kitchen.skillets, step))
+        if kitchen.pots:
+            yield f"{words} pot", replace(kitchen, pots=_changed(kitchen.pots, step))
+        if kitchen.slow_cookers:
+            cookers = _changed(kitchen.slow_cookers, step)
+            yield f"{words} slow cooker", replace(kitchen, slow_cookers=cookers)
         if kitchen.ovens:
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
             if oven.shelves:

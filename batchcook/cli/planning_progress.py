@@ -12,7 +12,7 @@ __all__ = ["shown"]
 
 _WORDS = {
     "makespan": "the shortest day",
-    "hands-on": "the least hands-on time",
+    "hands": "the least hands-on time",
     "waiting": "the least waiting of food",
     "hand-overs": "the fewest changes of hands",
 }

@@ -35,6 +35,7 @@ def solve(
     workers: int = 4,
     progress: Progress | None = None,
     hint: Schedule | None = None,
+    depth: int | None = None,
 ) -> Outcome:
     """Find the best schedule, level by level.
 
@@ -48,6 +49,7 @@ def solve(
         workers: Searches run side by side; four are best even on two cores.
         progress: Called with a level's name, the best value and the best bound so far.
         hint: A schedule to start from; it need not be feasible.
+        depth: How many levels to look at; all of them where None.
 
     Returns:
         A plan with its levels, or proof that there is none, or that it is not known in the time.
@@ -60,7 +62,7 @@ def solve(
     if hint is not None:
         suggest(model, problem, variables, hint)
     effort = _Effort(workers, began + seconds, progress)
-    stages = levels(model, problem, variables)
+    stages = levels(model, problem, variables)[:depth]
     best: cp_model.CpSolver | None = None
     reached: list[Level] = []
     for place, (name, expression) in enumerate(stages):
