@@ -63,8 +63,7 @@ def streams_of(
     foods = load_foods()
     found: dict[tuple[Moment, ...], Stream] = {}
     for step in order:
-        path = _path(step, order)
-        for name in step.takes:
+        for name, path in product(step.takes, _paths(step, order)):
             food = foods[recipe.ingredient(name).food]
             perishable = food.kind.startswith("raw-") or food.kind in PERISHABLE
             if not perishable and not any(each.name in heat for each in path):
@@ -98,12 +97,12 @@ def allowed(stream: Stream, limit: int) -> int:
     return limit - STRAIGHT_ON_MINUTES * sum(moment.straight for moment in stream.moments)
 
 
-def _path(step: Step, order: Sequence[Step]) -> list[Step]:
-    """The step, and each that takes the outcome of the one before."""
-    path = [step]
-    while following := [each for each in order if path[-1].name in each.after]:
-        path.append(following[0])
-    return path
+def _paths(step: Step, order: Sequence[Step]) -> list[list[Step]]:
+    """Every way on from a step through those that take its outcome: it may be divided."""
+    following = [each for each in order if step.name in each.after]
+    if not following:
+        return [[step]]
+    return [[step, *path] for each in following for path in _paths(each, order)]
 
 
 def _ways(
