@@ -108,7 +108,7 @@ def _occupied(
             continue
         first, present = variables.occupied[occupancy.id]
         until = variables.tasks[occupancy.until].end
-        size = model.new_int_var(0, problem.horizon, f"occupied {occupancy.id}")
+        size = variables.kept[occupancy.id]
         interval = model.new_optional_interval_var(first, size, until, present, occupancy.id)
         uses.append((interval, occupancy.amount))
     return uses

@@ -158,6 +158,10 @@ def _occupancies(model: cp_model.CpModel, problem: Problem, variables: Variables
                 _binding(variables, filler.done, present)
             )
         variables.occupied[occupancy.id] = (first, present)
+        kept = model.new_int_var(0, problem.horizon, f"kept {occupancy.id}")
+        model.add(kept == 0).only_enforce_if(~present)
+        variables.kept[occupancy.id] = kept
+        model.add_implication(present, variables.tasks[occupancy.until].done)
 
 
 def _any_filler(

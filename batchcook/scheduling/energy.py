@@ -7,43 +7,82 @@ from dataclasses import dataclass
 
 from batchcook.scheduling.classes import missing
 from batchcook.scheduling.network import Network
-from batchcook.scheduling.problem import Problem, Resource, Task
+from batchcook.scheduling.problem import Occupancy, Problem, Resource, Task
 
-__all__ = ["Stretch", "lost_minutes", "shortest_day", "stretches"]
+__all__ = ["Stretch", "Use", "least_kept", "lost_minutes", "shortest_day", "stretches"]
+
+
+@dataclass(frozen=True)
+class Use:
+    """Something that uses a resource.
+
+    Attributes:
+        of: The task or the occupancy.
+        head: Minutes from the origin before which it does not start.
+        tail: Minutes before the last release after which it does not work.
+        least: The least resource-minutes it takes, set-ups left out; 0 if it may be absent.
+    """
+
+    of: Task | Occupancy
+    head: int
+    tail: int
+    least: int
 
 
 @dataclass(frozen=True)
 class Stretch:
-    """A resource between a head and a tail of the day, and the tasks that must lie there.
-
-    Attributes:
-        resource: The resource.
-        head: Minutes from the origin before which none of the tasks starts.
-        tail: Minutes before the last release after which none of them works.
-        tasks: At least two tasks that may demand the resource.
-    """
+    """A resource between a head and a tail of the day, and what must lie there."""
 
     resource: Resource
     head: int
     tail: int
-    tasks: tuple[Task, ...]
+    uses: tuple[Use, ...]
 
 
 def stretches(problem: Problem, bounds: Network) -> Iterator[Stretch]:
-    """Every stretch of the day that is bounded by heads and tails of tasks."""
+    """Every stretch of the day that is bounded by heads and tails of its uses."""
     for resource in problem.resources.values():
-        users = [
-            task
-            for task in problem.tasks.values()
-            if any(mode.demands.get(resource.id, 0) for mode in task.modes)
-        ]
-        for head in sorted({bounds.heads[task.id] for task in users}):
-            late = [task for task in users if bounds.heads[task.id] >= head]
-            # A later tail with the same tasks says more, so only the tails that occur count.
-            for tail in sorted({bounds.tails[task.id] for task in late}):
-                inside = tuple(task for task in late if bounds.tails[task.id] >= tail)
+        uses = [*_by_tasks(problem, bounds, resource), *_by_kept(problem, bounds, resource)]
+        for head in sorted({use.head for use in uses}):
+            late = [use for use in uses if use.head >= head]
+            for tail in sorted({use.tail for use in late}):
+                inside = tuple(use for use in late if use.tail >= tail)
                 if len(inside) > 1:
                     yield Stretch(resource, head, tail, inside)
+
+
+def _by_tasks(problem: Problem, bounds: Network, resource: Resource) -> Iterator[Use]:
+    for task in problem.tasks.values():
+        energies = [mode.demands.get(resource.id, 0) * mode.duration for mode in task.modes]
+        if any(energies):
+            least = 0 if task.when else min(energies)
+            yield Use(task, bounds.heads[task.id], bounds.tails[task.id], least)
+
+
+def _by_kept(problem: Problem, bounds: Network, resource: Resource) -> Iterator[Use]:
+    for occupancy in problem.occupancies:
+        if occupancy.resource != resource.id or occupancy.until not in problem.tasks:
+            continue
+        present = not occupancy.when and bounds.sure.issuperset(occupancy.fillers)
+        kept = least_kept(bounds, occupancy)
+        yield Use(
+            occupancy,
+            min(bounds.heads[name] for name in occupancy.fillers),
+            bounds.tails[occupancy.until],
+            occupancy.amount * kept if present else 0,
+        )
+
+
+def least_kept(bounds: Network, occupancy: Occupancy) -> int:
+    """The least minutes an occupancy lasts, whichever filler comes first."""
+    lengths = [bounds.apart(name, occupancy.until) or 0 for name in occupancy.fillers]
+    sure = [
+        length
+        for name, length in zip(occupancy.fillers, lengths, strict=True)
+        if name in bounds.sure
+    ]
+    # It lasts at least as long as each filler that is done asks for.
+    return max([0, min(lengths), *sure])
 
 
 def lost_minutes(problem: Problem, resource: Resource, start: int, end: int) -> int:
@@ -60,9 +99,8 @@ def shortest_day(problem: Problem, bounds: Network) -> int:
     """The shortest day in which every stretch has room for its work."""
     day = bounds.length
     for stretch in stretches(problem, bounds):
-        work = _least_work(stretch)
-        while _room(problem, stretch, day) < work and day <= problem.horizon:
-            lacking = work - _room(problem, stretch, day)
+        work = sum(use.least for use in stretch.uses)
+        while (lacking := work - _room(problem, stretch, day)) > 0 and day <= problem.horizon:
             day += max(-(-lacking // max(stretch.resource.capacity, 1)), 1)
     return day
 
@@ -72,12 +110,3 @@ def _room(problem: Problem, stretch: Stretch, day: int) -> int:
     end = day - stretch.tail
     room = stretch.resource.capacity * max(end - stretch.head, 0)
     return room - lost_minutes(problem, stretch.resource, stretch.head, end)
-
-
-def _least_work(stretch: Stretch) -> int:
-    """The least resource-minutes of a stretch's tasks, set-ups and clean-downs left out."""
-    return sum(
-        min(mode.demands.get(stretch.resource.id, 0) * mode.duration for mode in task.modes)
-        for task in stretch.tasks
-        if not task.when
-    )

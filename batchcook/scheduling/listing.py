@@ -21,7 +21,7 @@ from batchcook.scheduling.units import assign_units
 
 __all__ = ["list_schedule"]
 
-_RETRIES = 40
+_RETRIES = 80
 _SPREAD = 0.3
 
 
@@ -50,7 +50,7 @@ def list_schedule(problem: Problem, *, samples: int = 1, seed: int = 1) -> Sched
             * (1 if sample == 0 else rng.uniform(1 - _SPREAD, 1 + _SPREAD))
             for task in problem.tasks.values()
         }
-        table = _List(problem, choices, urgency, in_runs=sample % 2 == 0).placed()
+        table = _List(problem, choices, urgency, by_group=sample % 2 == 1).placed()
         if table is not None and (best is None or _length(table) < _length(best)):
             best = table
     if best is None:
@@ -72,7 +72,14 @@ class _List:
     problem: Problem
     choices: Mapping[str, str]
     urgency: Mapping[str, float]
-    in_runs: bool
+    by_group: bool
+
+    def __post_init__(self) -> None:
+        """Find out which group is most urgent."""
+        self._groups: dict[str | None, float] = {}
+        for task in self.problem.tasks.values():
+            old = self._groups.get(task.group, 0)
+            self._groups[task.group] = max(old, self.urgency[task.id])
 
     def placed(self) -> Table | None:
         """All tasks that are due, placed; None if it does not come out."""
@@ -86,15 +93,16 @@ class _List:
                 if lag.after != lag.before:
                     lags[lag.after].append(lag)
         floors: dict[str, int] = {}
-        for _ in range(_RETRIES):
+        for attempt in range(_RETRIES):
             table = Table(self.problem, self.choices)
             missed = self._fill(table, due, lags, floors)
             if missed is None:
-                return table
-            name, floor = missed
-            if not name or floor > self.problem.horizon:
                 return None
-            floors[name] = floor
+            if not missed:
+                return table
+            for name, late in missed.items():
+                # The longer it does not come out, the further things are moved at a time.
+                floors[name] = table.placed[name].done.start + late + attempt // 8
         return None
 
     def _fill(
@@ -103,29 +111,39 @@ class _List:
         due: list[Task],
         lags: Mapping[str, list[Lag]],
         floors: Mapping[str, int],
-    ) -> tuple[str, int] | None:
-        """Place what is due. None if all is placed, else a task to move and how far."""
+    ) -> dict[str, int] | None:
+        """Place what is due.
+
+        Returns:
+            Nothing in it if all is placed, else the tasks that must move later, with the minutes;
+            None where a task has no place at all.
+        """
         waiting = {task.id: task for task in due}
         family = None
         while waiting:
             ready = [task for task in waiting.values() if _ready(task, lags[task.id], waiting)]
-            ready.sort(key=lambda task: (not self._same(task, family), -self.urgency[task.id]))
+            ready.sort(key=lambda task: self._rank(task, family))
             for task in ready:
                 place = self._place(table, task, lags[task.id], floors.get(task.id, 0))
                 if place is not None:
                     break
             else:
-                return ("", 0)
+                return None
+            if task.latest is not None and place.done.end > task.latest:
+                return None
             missed = _missed(table, task, place.done, lags[task.id])
-            if missed is not None:
+            if missed:
                 return missed
             table.put(task.id, place)
             del waiting[task.id]
             family = task.family
-        return None
+        return {}
 
-    def _same(self, task: Task, family: str | None) -> bool:
-        return self.in_runs and family is not None and task.family == family
+    def _rank(self, task: Task, family: str | None) -> tuple[float, ...]:
+        """Sorts the tasks that are ready: by group, or else the family at hand first."""
+        if self.by_group:
+            return (-self._groups[task.group], -self.urgency[task.id])
+        return (family is None or task.family != family, -self.urgency[task.id])
 
     def _place(self, table: Table, task: Task, lags: list[Lag], floor: int) -> Place | None:
         """The place where the task ends first, over its modes, alone or in a run."""
@@ -169,17 +187,14 @@ def _earliest(table: Table, task: Task, lags: list[Lag], floor: int, length: int
     return max(starts)
 
 
-def _missed(table: Table, task: Task, done: Done, lags: list[Lag]) -> tuple[str, int] | None:
-    """The task to move later, and its new floor, where a place misses a maximal lag."""
-    if task.latest is not None and done.end > task.latest:
-        return ("", 0)
+def _missed(table: Table, task: Task, done: Done, lags: list[Lag]) -> dict[str, int]:
+    """The placed tasks that must move later, where a place misses lags, with the minutes."""
+    missed: dict[str, int] = {}
     for lag in lags:
         if lag.after == task.id and lag.before in table.placed and lag.high is not None:
             late = at(done, lag.to) - table.anchored(lag.before, lag.origin) - lag.high
-            if late > 0:
-                return (lag.before, table.placed[lag.before].done.start + late)
+            missed[lag.before] = max(late, missed.get(lag.before, 0))
         if lag.before == task.id and lag.after in table.placed and lag.low is not None:
             late = lag.low - (table.anchored(lag.after, lag.to) - at(done, lag.origin))
-            if late > 0:
-                return (lag.after, table.placed[lag.after].done.start + late)
-    return None
+            missed[lag.after] = max(late, missed.get(lag.after, 0))
+    return {name: late for name, late in missed.items() if late > 0}

@@ -10,6 +10,7 @@ from batchcook.scheduling.problem import Anchor, Problem, Task
 __all__ = ["Network", "network"]
 
 _Node = tuple[str, Anchor]
+_Arcs = Mapping[_Node, list[tuple[_Node, int]]]
 _SOURCE: _Node = ("", "start")
 _SINK: _Node = ("", "end")
 
@@ -23,12 +24,21 @@ class Network:
         tails: Minutes from the end of the task's work to the last release, at least.
         length: Minutes the whole needs, at least.
         consistent: False where lags contradict each other, so that there is no schedule.
+        leaving: From a node to the nodes after it, each with the least difference.
+        sure: The tasks that are always done.
     """
 
     heads: Mapping[str, int]
     tails: Mapping[str, int]
     length: int
     consistent: bool
+    leaving: _Arcs
+    sure: frozenset[str]
+
+    def apart(self, before: str, after: str) -> int | None:
+        """Minutes from the start of one task to the end of another's work, at least."""
+        reach, _ = _longest(self.leaving, self.sure | {before}, (before, "start"))
+        return reach.get((after, "end"))
 
 
 def network(problem: Problem) -> Network:
@@ -37,14 +47,17 @@ def network(problem: Problem) -> Network:
     A path to or from a task may run only through tasks that are always done.
     """
     arcs = _arcs(problem)
-    heads, acyclic = _longest(problem, arcs, _SOURCE)
-    back = {(after, before): length for (before, after), length in arcs.items()}
-    tails, _ = _longest(problem, back, _SINK)
+    sure = frozenset(task.id for task in problem.tasks.values() if not task.when) | {""}
+    leaving, entering = _grouped(arcs)
+    heads, acyclic = _longest(leaving, sure, _SOURCE)
+    tails, _ = _longest(entering, sure, _SINK)
     return Network(
         heads={name: max(heads.get((name, "start"), 0), 0) for name in problem.tasks},
         tails={name: max(tails.get((name, "end"), 0), 0) for name in problem.tasks},
-        length=max([0, *(heads.get(_SINK, 0) for _ in problem.tasks)]),
+        length=heads.get(_SINK, 0),
         consistent=acyclic,
+        leaving=leaving,
+        sure=sure,
     )
 
 
@@ -83,23 +96,27 @@ def _lengths(problem: Problem, task: Task) -> tuple[int, int]:
     return min(durations), max(durations) + (family.set_up if family else 0)
 
 
-def _longest(
-    problem: Problem, arcs: Mapping[tuple[_Node, _Node], int], root: _Node
-) -> tuple[dict[_Node, int], bool]:
-    """Longest paths from a root, and whether there is no cycle of positive length."""
+def _grouped(arcs: Mapping[tuple[_Node, _Node], int]) -> tuple[_Arcs, _Arcs]:
+    """The arcs by the node they leave, and turned round by the node they enter."""
     leaving: dict[_Node, list[tuple[_Node, int]]] = {}
+    entering: dict[_Node, list[tuple[_Node, int]]] = {}
     for (before, after), length in arcs.items():
         leaving.setdefault(before, []).append((after, length))
-    sure = {task.id for task in problem.tasks.values() if not task.when} | {""}
+        entering.setdefault(after, []).append((before, length))
+    return leaving, entering
+
+
+def _longest(leaving: _Arcs, sure: frozenset[str], root: _Node) -> tuple[dict[_Node, int], bool]:
+    """Longest paths from a root through sure tasks, and whether no cycle is of positive length."""
     reach = {root: 0}
     fringe = [root]
-    for _ in range(2 * len(problem.tasks) + 2):
+    for _ in range(2 * len(leaving) + 2):
         moved: dict[_Node, None] = {}
         for node in fringe:
             for after, length in leaving.get(node, ()):
                 if node[0] not in sure and node[0] != after[0]:
                     continue
-                if reach[node] + length > reach.get(after, reach[node] + length - 1):
+                if after not in reach or reach[node] + length > reach[after]:
                     reach[after] = reach[node] + length
                     moved[after] = None
         fringe = list(moved)

@@ -11,6 +11,7 @@ from ortools.sat.python import cp_model
 from batchcook.scheduling.constraints import constrain
 from batchcook.scheduling.extraction import extract, shares_taken
 from batchcook.scheduling.hints import keep_solution, suggest
+from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
@@ -25,6 +26,7 @@ _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
 _EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
+_LISTED_TASKS = 400  # placed in all, over the lists tried for a first schedule
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
@@ -59,8 +61,9 @@ def solve(
     variables = declare(model, problem)
     constrain(model, problem, variables)
     strengthen(model, problem, variables)
-    if hint is not None:
-        suggest(model, problem, variables, hint)
+    start = hint or _first_schedule(problem)
+    if start is not None:
+        suggest(model, problem, variables, start)
     effort = _Effort(workers, began + seconds, progress)
     stages = levels(model, problem, variables)[:depth]
     best: cp_model.CpSolver | None = None
@@ -82,6 +85,14 @@ def solve(
     schedule = extract(best, problem, variables)
     schedule, hand_overs = assign_units(problem, schedule, shares_taken(best, variables))
     return Outcome(Answer.PLAN, schedule, (*reached, hand_overs), seconds=time.monotonic() - began)
+
+
+def _first_schedule(problem: Problem) -> Schedule | None:
+    """A list schedule, where lags and occupancies make a first schedule hard to find by search."""
+    tight = any(lag.high is not None for lag in problem.lags)
+    if not tight and not problem.occupancies:
+        return None
+    return list_schedule(problem, samples=max(2, min(8, _LISTED_TASKS // len(problem.tasks))))
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from ortools.sat.python import cp_model
 
-from batchcook.scheduling.energy import Stretch, lost_minutes, shortest_day, stretches
+from batchcook.scheduling.energy import (
+    Stretch,
+    least_kept,
+    lost_minutes,
+    shortest_day,
+    stretches,
+)
 from batchcook.scheduling.network import Network, network
-from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.problem import Occupancy, Problem
 from batchcook.scheduling.variables import Expression, Variables
 
 __all__ = ["strengthen"]
@@ -27,6 +33,7 @@ def strengthen(
     day = max(floor, shortest_day(problem, bounds))
     model.add(variables.makespan >= day)
     _runs(model, problem, variables)
+    _kept(model, problem, variables, bounds)
     _energies(model, problem, variables, bounds, day)
 
 
@@ -44,6 +51,14 @@ def _runs(model: cp_model.CpModel, problem: Problem, variables: Variables) -> No
     for (one, other), link in variables.links.items():
         if one < other and (other, one) in variables.links:
             model.add_at_most_one(link, variables.links[other, one])
+
+
+def _kept(model: cp_model.CpModel, problem: Problem, variables: Variables, bounds: Network) -> None:
+    """An occupancy lasts at least as long as what is done in it."""
+    for occupancy in problem.occupancies:
+        _, present = variables.occupied[occupancy.id]
+        least = least_kept(bounds, occupancy)
+        model.add(variables.kept[occupancy.id] >= least).only_enforce_if(present)
 
 
 def _energies(
@@ -66,15 +81,18 @@ def _work(
 ) -> list[tuple[Expression, int]]:
     """Variables, each with the resource-minutes it brings into a stretch."""
     terms: list[tuple[Expression, int]] = []
-    for task in stretch.tasks:
-        of = variables.tasks[task.id]
-        amounts = [mode.demands.get(stretch.resource.id, 0) for mode in task.modes]
-        for mode, amount in zip(task.modes, amounts, strict=True):
-            terms.append((of.modes[mode.id], amount * mode.duration))
-        if of.opens is None or of.closes is None or task.family is None:
+    for use in stretch.uses:
+        if isinstance(use.of, Occupancy):
+            terms.append((variables.kept[use.of.id], use.of.amount))
             continue
-        family = problem.families[task.family]
+        of = variables.tasks[use.of.id]
+        amounts = [mode.demands.get(stretch.resource.id, 0) for mode in use.of.modes]
+        for mode, amount in zip(use.of.modes, amounts, strict=True):
+            terms.append((of.modes[mode.id], amount * mode.duration))
+        if of.opens is None or of.closes is None or use.of.family is None:
+            continue
+        family = problem.families[use.of.family]
         terms.append((of.opens, min(amounts) * family.set_up))
-        if bounds.tails[task.id] - family.clean_down >= stretch.tail:
+        if bounds.tails[use.of.id] - family.clean_down >= stretch.tail:
             terms.append((of.closes, min(amounts) * family.clean_down))
     return terms

@@ -72,6 +72,7 @@ class Variables:
         warmed: (task, resource) to the literal that the task has a warm-up of its own there.
         joins: (earlier, later, resource) to the literal that the later uses its setting.
         occupied: Occupancy id to its first start and whether it is.
+        kept: Occupancy id to the minutes it lasts.
         waits: The minutes beyond their low of the weighted lags, with their weights.
         conjunctions: Literals already made for sets of conditions.
     """
@@ -86,6 +87,7 @@ class Variables:
     warmed: dict[tuple[str, str], Literal] = field(default_factory=dict)
     joins: dict[tuple[str, str, str], Literal] = field(default_factory=dict)
     occupied: dict[str, tuple[Expression, Literal]] = field(default_factory=dict)
+    kept: dict[str, Literal] = field(default_factory=dict)
     waits: list[tuple[int, Expression]] = field(default_factory=list)
     conjunctions: dict[frozenset[Condition], Literal] = field(default_factory=dict)
 
