@@ -68,7 +68,9 @@ def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
     board = "raw" if raw else "produce"
     family = f"{cut.name} {food.key}"
     draft.families[family] = Family(family, cut.set_up, cut.clean_down)
-    amount = describe(food, weight, cut.name, draft.dish.system, like=ingredient.amount)
+    amount = describe(
+        food, weight, cut.name, draft.dish.system, like=ingredient.amount, named=False
+    )
     draft.prepared[ingredient.name] = draft.add(
         Job(
             id=draft.id("cut", ingredient.name),

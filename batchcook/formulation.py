@@ -97,7 +97,9 @@ def formulate(work: Work, day: PrepDay) -> Formulation:
     resources = _resources(day, clock, classes)
     _check_means(work, day.kitchen, resources, classes)
     attended = _SOMEBODY in resources
-    tasks = {job.id: _task(job, day.kitchen, classes, attended) for job in work.jobs}
+    tasks = {
+        job.id: _task(job, day.kitchen, classes, clock, attended=attended) for job in work.jobs
+    }
     occupancies, choices = _occupancies(work.keeps, attended)
     limit = time_out_limit(day.kitchen.room)
     budgets, waiting = _clocks(work.streams, limit)
@@ -114,6 +116,7 @@ def formulate(work: Work, day: PrepDay) -> Formulation:
                     link.to,
                     link.low,
                     link.high,
+                    when=link.when,
                     weight=link.weight,
                     reason=link.reason,
                 )
@@ -273,7 +276,12 @@ def _check_means(
 
 
 def _task(
-    job: Job, kitchen: Kitchen, classes: Mapping[str, tuple[KitchenCook, ...]], attended: bool
+    job: Job,
+    kitchen: Kitchen,
+    classes: Mapping[str, tuple[KitchenCook, ...]],
+    clock: Clock,
+    *,
+    attended: bool,
 ) -> Task:
     """One job with a mode for each kind of cook, or each oven, that can do it."""
     if job.oven is not None:
@@ -291,10 +299,14 @@ def _task(
             for name, cooks in classes.items()
             if job.hands <= cooks[0].skills
         )
+    fixed = None if job.ends_at is None else clock.minute(job.ends_at)
     return Task(
         job.id,
         modes,
         when=job.when,
+        earliest=None if fixed is None else fixed - job.minutes,
+        latest=fixed,
+        reason="" if fixed is None else f"{job.title}",
         family=job.family,
         settings=_settings(job.oven) if job.oven else (),
         group=next(iter(job.dishes), None),

@@ -330,6 +330,7 @@ class Plan(_Part):
     containers: tuple[Container, ...] = ()
     shopping: tuple[ShoppingLine, ...] = ()
     day_before: tuple[str, ...] = ()
+    tonight: str = ""
     morning_after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     what_if: tuple[WhatIf, ...] = ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from batchcook import assembly, plan
 from batchcook.complaints import Complaint, InputFault
@@ -27,6 +27,7 @@ from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
 from batchcook.sharing import share
 from batchcook.shopping import shopping_lines
 from batchcook.taskgraph import check_graph, task_graph
+from batchcook.tonight import WARMING_AND_PLATING, Tonight, set_aside_words, with_dinner
 from batchcook.vessels import skillet_load
 from batchcook.work import Work
 
@@ -68,6 +69,10 @@ def plan_day(day: PrepDay, cookbook: Cookbook, effort: Effort) -> plan.Plan:
     work = day_work(dishes, day)
     formulation = formulate(work, day)
     outcome = _solve(formulation, effort)
+    if day.tonight is not None and _runs_into_dinner(formulation, outcome, day.tonight):
+        formulation = formulate(with_dinner(work, day.tonight), day)
+        outcome = _solve(formulation, effort)
+        day = replace(day, tonight=None)
     schedule = _checked(formulation, outcome)
     made = _assemble(day, dishes, formulation, schedule, outcome)
     return made.model_copy(
@@ -77,6 +82,14 @@ def plan_day(day: PrepDay, cookbook: Cookbook, effort: Effort) -> plan.Plan:
             )
         }
     )
+
+
+def _runs_into_dinner(formulation: Formulation, outcome: Outcome, tonight: Tonight) -> bool:
+    """Whether the day still goes on when dinner has to be warmed."""
+    if outcome.schedule is None:
+        return False
+    last = max(done.release for done in outcome.schedule.tasks.values())
+    return last > formulation.clock.minute(tonight.at) - WARMING_AND_PLATING
 
 
 def _dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
@@ -222,9 +235,18 @@ def _assemble(
         containers=containers(dishes, day.date, day.system),
         shopping=shopping_lines(dishes, day.system),
         day_before=day_before(dishes),
+        tonight=_tonight(day, dishes),
         morning_after=morning_after(dishes),
         cautions=tuple(each.text for each in cautions("run-sheet")),
     )
+
+
+def _tonight(day: PrepDay, dishes: tuple[Dish, ...]) -> str:
+    """What to set aside for a dinner after the day is over."""
+    if day.tonight is None:
+        return ""
+    title = next(dish.recipe.title for dish in dishes if dish.id == day.tonight.dish)
+    return set_aside_words(day.tonight, title)
 
 
 def _replayed(events: tuple[plan.Event, ...], day: PrepDay) -> None:

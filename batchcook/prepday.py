@@ -10,10 +10,11 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from batchcook.complaints import Complaint, InputFault
+from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.kitchen import Kitchen, default_kitchen, load_kitchen, parse_clock
 from batchcook.tomlfiles import parse_toml
 from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tonight import Tonight
 
 __all__ = ["MOST_BATCHES", "Busy", "PrepDay", "load_prep_day", "parse_date", "parse_orders"]
 
@@ -42,6 +43,7 @@ class PrepDay:
         finish_by: When all must be done, or None.
         orders: Recipe id to batches, in the cook's order.
         system: us or metric.
+        tonight: What is eaten of it the same evening, or None.
     """
 
     date: dt.date
@@ -51,6 +53,7 @@ class PrepDay:
     finish_by: dt.time | None = None
     busy: tuple[Busy, ...] = ()
     system: str = "us"
+    tonight: Tonight | None = None
 
 
 class _Table(BaseModel):
@@ -73,8 +76,15 @@ class _DayTable(_Table):
     units: Annotated[str, Field(pattern="^(us|metric)$")] = "us"
 
 
+class _TonightTable(_Table):
+    dish: str
+    portions: Annotated[int, Field(ge=1, le=40)]
+    at: str
+
+
 class _PrepDayTable(_Table):
     day: _DayTable
+    tonight: _TonightTable | None = None
     dishes: Annotated[dict[str, int], Field(min_length=1)]
     busy: list[_BusyTable] = []
 
@@ -160,7 +170,30 @@ def load_prep_day(path: Path) -> PrepDay:
             for number, each in enumerate(table.busy, 1)
         ),
         system=table.day.units,
+        tonight=_tonight(table, where),
     )
+
+
+def _tonight(table: _PrepDayTable, where: str) -> Tonight | None:
+    """The dinner, of a dish that the day cooks.
+
+    Raises:
+        InputFault: It is of none of them.
+    """
+    if table.tonight is None:
+        return None
+    dish = table.tonight.dish
+    if dish not in table.dishes:
+        raise InputFault(
+            Complaint(
+                f"{where}, tonight.dish",
+                f"{dish!r} is not cooked that day",
+                "one of " + ", ".join(table.dishes),
+                nearest(dish, table.dishes),
+            )
+        )
+    at = parse_clock(table.tonight.at, f"{where}, tonight.at")
+    return Tonight(dish, table.tonight.portions, at)
 
 
 def _check_batches(orders: Mapping[str, int], where: str) -> list[Complaint]:

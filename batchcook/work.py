@@ -6,6 +6,7 @@ these, ``formulation.py`` turns them into a scheduling problem.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -40,6 +41,7 @@ class Job:
         food: The one food it works on, where there is one.
         grams: Weight of that food.
         when: Choices under which it is done at all.
+        ends_at: A time of day at which it has to end, neither before nor after.
     """
 
     id: str
@@ -59,6 +61,7 @@ class Job:
     grams: float = 0.0
     oven: Bake | None = None
     when: tuple[Condition, ...] = ()
+    ends_at: dt.time | None = None
 
 
 @dataclass(frozen=True)
@@ -73,6 +76,7 @@ class Link:
     to: Anchor = "start"
     weight: int = 0
     reason: str = ""
+    when: tuple[Condition, ...] = ()
 
 
 @dataclass(frozen=True)

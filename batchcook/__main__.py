@@ -1,0 +1,5 @@
+"""``python -m batchcook``."""
+
+from batchcook.cli.main import run
+
+run()

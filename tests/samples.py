@@ -1,0 +1,117 @@
+"""Makes ``output_samples/`` and the README's list of commands anew from what the program does.
+
+Run it as ``python tests/samples.py``; ``tests/test_samples.py`` fails when either is stale.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import click
+import typer.main
+
+from batchcook.cli.main import app
+
+__all__ = ["SAMPLES", "command_reference", "make_samples", "with_reference"]
+
+ROOT = Path(__file__).parent.parent
+SAMPLES = ROOT / "output_samples"
+README = ROOT / "README.md"
+
+_MARKS = re.compile(r"(<!-- commands -->\n).*?(<!-- end -->)", re.DOTALL)
+
+_TERMINAL = {
+    "recipes-list.txt": ["recipes", "list"],
+    "recipes-show.txt": ["recipes", "show", "cottage-pie", "--batches", "2"],
+    "recipes-check.txt": ["recipes", "check"],
+    "kitchen-show.txt": ["kitchen", "show"],
+}
+
+
+def make_samples(folder: Path) -> None:
+    """Write the sample prep day's plan folder, and what the commands print, into ``folder``."""
+    folder.mkdir(parents=True, exist_ok=True)
+    plan = ["plan", "recipes/sample-prep-day.toml", "--seconds", "120", "--out"]
+    printed = _run([*plan, str(folder / "prep-day")])
+    place = f"Written to {folder / 'prep-day'}"
+    (folder / "plan.txt").write_text(
+        re.sub(r"Written to .*", "", printed.replace(place, "Written to prep-day"), flags=re.DOTALL),
+        "utf-8",
+    )
+    for name, words in _TERMINAL.items():
+        (folder / name).write_text(_run(words), "utf-8")
+
+
+def _run(words: list[str]) -> str:
+    """What a command prints, at a fixed width and without colour."""
+    done = subprocess.run(
+        [sys.executable, "-m", "batchcook", *words],
+        cwd=ROOT,
+        env={"COLUMNS": "100", "NO_COLOR": "1", "PATH": "/usr/bin:/bin", "LANG": "C.UTF-8"},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return done.stdout
+
+
+def command_reference() -> str:
+    """Every command with what it does and its options, as Markdown."""
+    root = typer.main.get_command(app)
+    lines: list[str] = []
+    for name, command in _commands(root, "batchcook"):
+        paragraphs = (command.help or "").strip().split("\n\n")
+        lines.append(f"**`{_usage(name, command)}`** {' '.join(paragraphs[0].split())}")
+        options = [each for each in command.params if isinstance(each, click.Option)]
+        lines += [
+            f"- `{', '.join(each.opts)}` {(each.help or '').strip()}"
+            for each in options
+            if not each.hidden and each.name != "help"
+        ]
+        lines += ["", *(f"    {' '.join(each.split())}" for each in paragraphs[1:]), ""]
+    return "\n".join(lines).replace("\n\n\n", "\n\n")
+
+
+def _commands(command: click.Command, name: str) -> list[tuple[str, click.Command]]:
+    """A command and all below it that do something."""
+    if isinstance(command, click.Group):
+        return [
+            each
+            for below, inner in command.commands.items()
+            for each in _commands(inner, f"{name} {below}")
+        ]
+    return [(name, command)]
+
+
+def _usage(name: str, command: click.Command) -> str:
+    """The command with its arguments."""
+    arguments = [
+        (each.metavar or str(each.name)).upper()
+        for each in command.params
+        if isinstance(each, click.Argument)
+    ]
+    return " ".join([name, *arguments])
+
+
+def with_reference(readme: str) -> str:
+    """The README with its list of commands made anew."""
+    return _MARKS.sub(lambda found: f"{found[1]}\n{command_reference()}\n{found[2]}", readme)
+
+
+def main() -> None:
+    """Make both anew."""
+    with tempfile.TemporaryDirectory() as scratch:
+        made = Path(scratch) / "samples"
+        make_samples(made)
+        shutil.rmtree(SAMPLES, ignore_errors=True)
+        shutil.copytree(made, SAMPLES)
+    README.write_text(with_reference(README.read_text("utf-8")), "utf-8")
+
+
+if __name__ == "__main__":
+    main()
