@@ -1,0 +1,39 @@
+"""The templates, and what they may call."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from batchcook.documents.textwidth import FONTS, SVG_FONTS
+from batchcook.documents.wording import clock, day, degrees, hours, short_day
+
+__all__ = ["render"]
+
+
+def render(template: str, **values: object) -> str:
+    """A template filled in; values are escaped, and a missing one is an error."""
+    return _environment().get_template(template).render(values)
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("batchcook.documents"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.globals["fonts"] = Markup(FONTS)
+    environment.globals["svg_fonts"] = SVG_FONTS
+    environment.filters |= {
+        "clock": clock,
+        "day": day,
+        "short_day": short_day,
+        "hours": hours,
+        "degrees": degrees,
+    }
+    return environment

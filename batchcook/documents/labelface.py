@@ -1,0 +1,219 @@
+"""The face of a label: every text with its place, in the largest type at which all fits.
+
+Lengths are points from the label's upper left corner; a text's ``y`` is its base line. Nothing is
+ever clipped: what does not fit in the smallest type is shortened, and where even that does not
+help there is no face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
+
+from batchcook.documents.labelwords import LabelWords, Shortening, label_words
+from batchcook.documents.textwidth import text_width, wider, wrap
+from batchcook.plan import Container
+
+__all__ = ["Face", "Line", "Text", "blank_face", "face", "face_height"]
+
+_MARGIN: Final = 6.5
+"""Kept free at each edge, since printers are not exact."""
+
+_LARGEST: Final = 11.0
+_FLOORS: Final = (7.5, 6.5, 5.5)
+_STEP: Final = 0.5
+_LEADING: Final = 1.17
+_TITLE: Final = 1.5
+_TITLE_LINES: Final = 3
+_WRITE: Final = 1.7
+_ROLL_SIZE: Final = 9.0
+
+
+@dataclass(frozen=True)
+class Text:
+    """A text at a place."""
+
+    x: float
+    y: float
+    size: float
+    text: str
+    bold: bool = False
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line to write on."""
+
+    x: float
+    y: float
+    width: float
+
+
+@dataclass(frozen=True)
+class Face:
+    """All that is on a label, and how high that is."""
+
+    texts: tuple[Text, ...]
+    lines: tuple[Line, ...]
+    height: float
+
+
+@dataclass(frozen=True)
+class _Row:
+    """Texts and lines side by side; places count from the row's upper left corner."""
+
+    height: float
+    texts: tuple[Text, ...] = ()
+    lines: tuple[Line, ...] = ()
+
+
+def face(container: Container, width: float, height: float) -> Face | None:
+    """The label of a container on stock of this size, or None where it is too small.
+
+    Raises:
+        PdfUnavailable: Pango is missing, so that no width is known.
+    """
+    inner, room = width - 2 * _MARGIN, height - 2 * _MARGIN
+    for floor in _FLOORS:
+        for cut in Shortening:
+            words = label_words(container, cut)
+            size = _LARGEST
+            while size >= floor:
+                rows = _rows(words, inner, size)
+                if rows is not None and sum(row.height for row in rows) <= room:
+                    return _stacked(rows, room)
+                size -= _STEP
+    return None
+
+
+def face_height(container: Container, width: float) -> float | None:
+    """How long a label on a roll of this width must be, or None where the roll is too narrow."""
+    for cut in (Shortening.NOTHING, Shortening.SHORT_WORDS):
+        for size in (_ROLL_SIZE, _FLOORS[0], _FLOORS[1]):
+            rows = _rows(label_words(container, cut), width - 2 * _MARGIN, size)
+            if rows is not None:
+                return sum(row.height for row in rows) + 2 * _MARGIN + 1
+    return None
+
+
+def blank_face(width: float, height: float) -> Face:
+    """A label to write on by hand."""
+    inner, room = width - 2 * _MARGIN, height - 2 * _MARGIN
+    captions = (("Dish",), ("Packed", "use by"), ("Serves", "contains"), ("To refrigerator", "eat by"))
+    pitch = room / len(captions)
+    size = max(_FLOORS[-1], min(9.0, pitch * 0.5))
+    fitting = min(len(captions), max(1, int(room / (size * 1.4))))
+    rows = [_written(each, inner, size, room / fitting) for each in captions[:fitting]]
+    return _stacked([row for row in rows if row], room)
+
+
+def _stacked(rows: Sequence[_Row], room: float) -> Face:
+    """The rows below each other, what room is left shared out between them."""
+    spare = room - sum(row.height for row in rows)
+    gap = min(3.0, spare / max(1, len(rows) - 1)) if spare > 0 else 0.0
+    texts: list[Text] = []
+    lines: list[Line] = []
+    y = _MARGIN
+    for row in rows:
+        texts += [
+            Text(round(each.x + _MARGIN, 2), round(each.y + y, 2), each.size, each.text, each.bold)
+            for each in row.texts
+        ]
+        lines += [
+            Line(round(each.x + _MARGIN, 2), round(each.y + y, 2), round(each.width, 2))
+            for each in row.lines
+        ]
+        y += row.height + gap
+    return Face(tuple(texts), tuple(lines), y)
+
+
+@lru_cache(maxsize=4096)
+def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | None:
+    """Every row at this type size, or None where one cannot be set in the width."""
+    title = _title(words, width, size * _TITLE) or _title(words, width, size * 1.15)
+    dates = _dates(words, width, size)
+    write = _written(("To refrigerator", "eat by"), width, size, size * _WRITE, words.eat_within)
+    if title is None or dates is None or (words.eat_within is not None and write is None):
+        return None
+    rows = [
+        *title,
+        *_paragraph(words.state, width, size * 1.08, bold=True),
+        *_paragraph(words.night, width, size),
+        *_paragraph(words.finish, width, size),
+        *_paragraph(words.add, width, size),
+        *dates,
+    ]
+    if write is not None and words.eat_within is not None:
+        rows.append(write)
+    return (*rows, *_paragraph(words.foot, width, size * 0.92))
+
+
+def _paragraph(text: str, width: float, size: float, *, bold: bool = False) -> list[_Row]:
+    return [
+        _Row(size * _LEADING, (Text(0, size * 0.93, size, line, bold),))
+        for line in wrap(text, width / wider(), size, bold=bold)
+    ]
+
+
+def _title(words: LabelWords, width: float, size: float) -> list[_Row] | None:
+    """The dish, with the code at the right of its first line."""
+    code = text_width(words.code, size, bold=True) * wider()
+    room = width - code - size * 0.5
+    if room < code:
+        return None
+    lines = wrap(words.title, room / wider(), size, bold=True)
+    if len(lines) > _TITLE_LINES or any(word not in " ".join(lines) for word in words.title.split()):
+        return None
+    rows = _paragraph(words.title, room, size, bold=True)
+    first = rows[0]
+    marked = (*first.texts, Text(width - code, size * 0.93, size, words.code, bold=True))
+    return [_Row(first.height, marked), *rows[1:]]
+
+
+def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
+    """Side by side with their captions above where there is room; else below each other."""
+    small = size * 0.78
+    cell = width / len(words.dates)
+    widest = max(
+        max(text_width(caption, small), text_width(date, size, bold=True))
+        for caption, date in words.dates
+    )
+    if widest * wider() <= cell - size * 0.4:
+        captions = tuple(
+            Text(cell * place, small * 0.93, small, caption)
+            for place, (caption, _) in enumerate(words.dates)
+        )
+        dates = tuple(
+            Text(cell * place, size * 0.93, size, date, bold=True)
+            for place, (_, date) in enumerate(words.dates)
+        )
+        return [_Row(small * 1.1, captions), _Row(size * _LEADING, dates)]
+    if any(text_width(f"{a} {b}", size) * wider() > width for a, b in words.dates):
+        return None
+    joined = " · ".join(f"{a} {b}".replace(" ", "\u00a0") for a, b in words.dates)
+    return _paragraph(joined, width, size)
+
+
+def _written(
+    captions: Sequence[str], width: float, size: float, height: float, days: int | None = None
+) -> _Row | None:
+    """Captions, each with a line to write on; None where the lines would be too short."""
+    after = "" if days is None else f" (keeps {days} day{'' if days == 1 else 's'})"
+    spent = [text_width(f"{caption} ", size) * wider() for caption in captions]
+    tail = text_width(after, size) * wider()
+    length = (width - sum(spent) - tail) / len(captions)
+    if length < size * 2.2 and after:
+        return _written(captions, width, size, height)
+    if length < size * 2.2:
+        return None
+    base = height - size * 0.3
+    texts, lines, x = [], [], 0.0
+    for caption, taken in zip(captions, spent, strict=True):
+        texts.append(Text(x, base, size, caption))
+        lines.append(Line(x + taken, base + 1, length - size * 0.3))
+        x += taken + length
+    if after:
+        texts.append(Text(x, base, size, after.strip()))
+    return _Row(height, tuple(texts), tuple(lines))

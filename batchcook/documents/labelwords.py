@@ -1,0 +1,126 @@
+"""What a label says, in order of need on the night, and how it is shortened on small stock."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from enum import IntEnum, auto
+
+from batchcook.documents.wording import day, degrees, short_day
+from batchcook.plan import Container
+
+__all__ = ["LabelWords", "Shortening", "label_words"]
+
+
+class Shortening(IntEnum):
+    """How far a label is cut down; each step keeps what the steps before it gave up, given up."""
+
+    NOTHING = 0
+    NO_SIZES_OR_NOTES = auto()
+    SHORT_DATES = auto()
+    FINISH_IN_FIGURES = auto()
+    SHORT_WORDS = auto()
+    NO_ADDITIONS = auto()
+    NO_FINISH = auto()
+
+
+@dataclass(frozen=True)
+class LabelWords:
+    """The texts of one label.
+
+    Attributes:
+        state: Raw or cooked, and the temperature to reach.
+        night: Serves, and how it is thawed.
+        finish: How it is finished, or empty.
+        add: What is added on the night, or empty.
+        dates: Captions with their dates; two where best by and use by are the same day.
+        eat_within: Days it keeps once thawed, or None where it is not thawed.
+        foot: Container n of m, allergens.
+    """
+
+    title: str
+    code: str
+    state: str
+    night: str
+    finish: str
+    add: str
+    dates: tuple[tuple[str, str], ...]
+    eat_within: int | None
+    foot: str
+
+
+def label_words(container: Container, cut: Shortening) -> LabelWords:
+    """What the label of a container says, shortened so far."""
+    return LabelWords(
+        title=container.title,
+        code=container.code,
+        state=_state(container, short=cut >= Shortening.SHORT_WORDS),
+        night=_night(container, short=cut >= Shortening.SHORT_WORDS),
+        finish=_finish(container, cut),
+        add=_add(container, cut),
+        dates=_dates(container, short=cut >= Shortening.SHORT_DATES),
+        eat_within=None if container.thaw == "from-frozen" else container.keeps_thawed_days,
+        foot=_foot(container, cut),
+    )
+
+
+def _state(container: Container, *, short: bool) -> str:
+    where = "" if short else " in the center"
+    rest = f", rest {container.rest_minutes} min" if container.rest_minutes else ""
+    if container.state == "raw-kit":
+        to = f": COOK TO {container.cook_to_degF} degF" if container.cook_to_degF else ""
+        return degrees(f"RAW{to}{where if to else ''}{rest}")
+    name = "PART-BAKED" if container.state == "part-baked" else "COOKED"
+    to = f": reheat to {container.reheat_to_degF} degF" if container.reheat_to_degF else ""
+    return degrees(f"{name}{to}{where if to else ''}{rest}")
+
+
+def _night(container: Container, *, short: bool) -> str:
+    days = f"{container.thaw_days} day{'' if container.thaw_days == 1 else 's'}"
+    where = "" if short else " in the refrigerator"
+    thaw = {
+        "from-frozen": "cook from frozen",
+        "refrigerator": f"thaw first, {days}{where}",
+        "either": f"thaw {days}{where}, or from frozen",
+    }.get(container.thaw, f"thaw {days}{where}")
+    return f"Serves {container.portions} · {thaw}"
+
+
+def _finish(container: Container, cut: Shortening) -> str:
+    if cut >= Shortening.NO_FINISH:
+        return ""
+    figures = re.match(r"(Oven \d|\d+ min)[^.]*\.", container.finish)
+    if cut >= Shortening.FINISH_IN_FIGURES:
+        return degrees(figures[0]) if figures else ""
+    return degrees(container.finish)
+
+
+def _add(container: Container, cut: Shortening) -> str:
+    if cut >= Shortening.NO_ADDITIONS or not container.add:
+        return ""
+    notes = cut < Shortening.NO_SIZES_OR_NOTES
+    each = (
+        f"{each.amount} ({each.note})" if notes and each.note else each.amount
+        for each in container.add
+    )
+    return f"Add: {'; '.join(each)}"
+
+
+def _dates(container: Container, *, short: bool) -> tuple[tuple[str, str], ...]:
+    def said(on: date) -> str:
+        return short_day(on) if short else day(on)
+
+    packed = ("Packed", said(container.packed_on))
+    if container.best_by == container.use_by:
+        return packed, ("Best and use by (quality)", said(container.best_by))
+    best = ("Best by (quality)", said(container.best_by))
+    return packed, best, ("Use by (quality)", said(container.use_by))
+
+
+def _foot(container: Container, cut: Shortening) -> str:
+    number = f"{container.number} of {container.of}"
+    holds = f" · {container.holds}" if cut < Shortening.NO_SIZES_OR_NOTES else ""
+    if container.allergens:
+        return f"{number}{holds} · Contains {', '.join(container.allergens)}: check packages"
+    return f"{number}{holds} · No major allergens known: check packages"

@@ -1,0 +1,37 @@
+"""Dates, times and temperatures as they stand on paper."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+__all__ = ["clock", "day", "degrees", "hours", "short_day"]
+
+
+def clock(at: datetime) -> str:
+    """An instant as ``08:05``."""
+    return f"{at:%H:%M}"
+
+
+def day(on: date) -> str:
+    """A date as ``Sat 16 Jan 2027``, whatever the locale."""
+    return f"{_DAYS[on.weekday()]} {short_day(on)}"
+
+
+def short_day(on: date) -> str:
+    """A date as ``16 Jan 2027``, whatever the locale."""
+    return f"{on.day} {_MONTHS[on.month - 1]} {on.year}"
+
+
+def hours(minutes: int) -> str:
+    """Minutes as ``7 h 05 min``, or ``35 min``."""
+    whole, rest = divmod(minutes, 60)
+    return f"{whole} h {rest:02} min" if whole else f"{rest} min"
+
+
+def degrees(text: str) -> str:
+    """The text with its temperatures set as ``165 °F``, kept on one line."""
+    return text.replace(" degF", "\u00a0°F").replace(" degC", "\u00a0°C")
+
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
