@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import time
 from importlib import resources
 from pathlib import Path
@@ -91,7 +91,12 @@ class ColdStore:
 
 @dataclass(frozen=True)
 class Kitchen:
-    """A kitchen; vessels of each kind are listed from the largest to the smallest."""
+    """A kitchen; vessels of each kind are listed from the largest to the smallest.
+
+    Attributes:
+        ice_baths: Tubs, coolers or second sink bowls in which a pot can stand in ice water.
+        ice: Ice that it makes by the prep day; more is bought.
+    """
 
     title: str
     room: Quantity
@@ -104,6 +109,8 @@ class Kitchen:
     boards: Mapping[str, int]
     refrigerator: ColdStore
     freezer: ColdStore
+    ice_baths: int = 2
+    ice: Quantity = field(default_factory=lambda: ureg.Quantity(6, "pound"))
 
 
 class _Table(BaseModel):
@@ -149,6 +156,11 @@ class _ColdTable(_Table):
     temperature: str
 
 
+class _CoolingTable(_Table):
+    ice_baths: Annotated[int, Field(ge=0, le=8)] = 2
+    ice: str = "6 lb"
+
+
 class _KitchenTable(_Table):
     title: str = "Our kitchen"
     room: str = "72 degF"
@@ -159,6 +171,7 @@ class _KitchenTable(_Table):
     skillets: list[_VesselTable] = []
     pots: list[_VesselTable] = []
     boards: _BoardsTable = _BoardsTable()
+    cooling: _CoolingTable = _CoolingTable()
     refrigerator: _ColdTable
     freezer: _ColdTable
 
@@ -235,6 +248,8 @@ def _kitchen(text: str, where: str) -> Kitchen:
         boards={"produce": table.boards.produce, "raw": table.boards.raw},
         refrigerator=_cold(reader, "refrigerator", table.refrigerator),
         freezer=_cold(reader, "freezer", table.freezer),
+        ice_baths=table.cooling.ice_baths,
+        ice=reader.measure("cooling.ice", table.cooling.ice, "pound", 0, 100),
     )
     if reader.complaints:
         raise InputFault(reader.complaints)

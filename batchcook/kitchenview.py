@@ -31,6 +31,7 @@ def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
         ("skillets", _vessels(kitchen.skillets)),
         ("pots", _vessels(kitchen.pots)),
         ("boards", ", ".join(f"{count} for {name}" for name, count in kitchen.boards.items())),
+        ("ice", f"{kitchen.ice_baths} ice baths; makes {float(kitchen.ice.magnitude):g} lb of ice"),
         ("refrigerator", _cold(kitchen.refrigerator.free, kitchen.refrigerator.temperature)),
         ("freezer", _cold(kitchen.freezer.free, kitchen.freezer.temperature)),
         ("room", f"{float(kitchen.room.magnitude):g} degF"),
