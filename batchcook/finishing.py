@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from batchcook.chilling import Chilling, chilling_of, consistency_of, draw_bath
 from batchcook.containers import load_containers
 from batchcook.cooking import HOLD_CROCK, HOLD_POT
 from batchcook.draft import Draft
@@ -17,6 +18,9 @@ from batchcook.work import Job, Keep, Link
 
 __all__ = ["draw_keeps", "draw_packing"]
 
+_ICE_PAN = 2
+"""Hands-on minutes to stand one pan in a larger one of ice water: an assumption of ours."""
+
 _LEAVES_HEAT = frozenset({"drain", "mash"})
 
 
@@ -26,31 +30,65 @@ def _last_steps(draft: Draft) -> list[Step]:
 
 
 def draw_packing(draft: Draft) -> None:
-    """Taste and check where the recipe does not, portion, and away into the cold."""
-    routine = load_routines()["portion"]
-    count = container_count(draft.recipe, draft.dish.batches)
-    container = load_containers()[draft.recipe.container]
+    """Taste and check where the recipe does not, cool, portion, and away into the cold.
+
+    Raises:
+        InputFault: No way cools the dish in time.
+    """
+    chilling = chilling_of(draft.dish, draft.kitchen)
+    portion = draft.add(_portion(draft, chilling))
     last = _last_steps(draft)
-    raw = draft.recipe.state == "raw-kit"
-    where = "the freezer" if raw else "the refrigerator, spaced apart, lids ajar"
-    portion = draft.add(
-        Job(
-            id=draft.id("portion"),
-            title=f"Portion into {count} {container.plural if count > 1 else container.title}",
-            technique="portion",
-            minutes=routine.minutes(containers=count),
-            hands=routine.skills if not raw else frozenset({"raw meat"}),
-            station="counter",
-            label="Portion",
-            dishes={draft.dish.id: f"{count} {container.plural if count > 1 else container.title}"},
-            words=f"Fill, press out the air, close, and into {where}.",
-        )
-    )
     for step in last:
         for job in draft.ready[step.name]:
             draft.links.append(Link(job, portion.id, weight=0))
         _finish_pot(draft, step, portion.id)
+    if chilling is not None and chilling.baths:
+        ready = [job for step in last for job in draft.ready[step.name]]
+        draw_bath(draft, chilling, ready, portion.id)
     _wash(draft, portion)
+
+
+def _portion(draft: Draft, chilling: Chilling | None) -> Job:
+    """Into containers and into the cold; what was baked in its pan is only covered."""
+    routine = load_routines()["portion"]
+    count = container_count(draft.recipe, draft.dish.batches)
+    container = load_containers()[draft.recipe.container]
+    called = f"{count} {container.plural if count > 1 else container.title}"
+    title, minutes = f"Portion into {called}", routine.minutes(containers=count)
+    if chilling is None:
+        words = "Fill, press out the air, close, and into the freezer."
+    elif consistency_of(draft.recipe) == "pieces":
+        trays = chilling.method.containers
+        title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
+        minutes = routine.minutes(containers=trays)
+        words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
+    elif chilling.on_ice:
+        title = f"Stand the {called} on ice in the refrigerator"
+        minutes += _ICE_PAN * count
+        words = (
+            f"Each in a larger pan of ice water ({chilling.method.ice.magnitude:g} lb of ice in "
+            "all), loosely covered; leave it there until it is cold."
+        )
+    elif container.shape == "pan":
+        title = f"{called[0].upper()}{called[1:]} into the refrigerator"
+        words = "Loosely covered, on racks with room around each."
+    else:
+        depth = round(4 * float(chilling.method.depth.magnitude)) / 4
+        words = (
+            f"Fill {depth:g} inch{'es' if depth > 1 else ''} deep, press out the air, and into the "
+            "refrigerator on racks, room around each, lids ajar."
+        )
+    return Job(
+        id=draft.id("portion"),
+        title=title,
+        technique="portion",
+        minutes=minutes,
+        hands=frozenset({"raw meat"}) if chilling is None else routine.skills,
+        station="counter",
+        label="Portion",
+        dishes={draft.dish.id: called},
+        words=words,
+    )
 
 
 def _finish_pot(draft: Draft, step: Step, portion: str) -> None:

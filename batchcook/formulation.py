@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from batchcook.chilling import ICE_BATH
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.foodsafety.limits import time_out_limit
 from batchcook.kitchen import Kitchen, KitchenCook
@@ -33,6 +34,8 @@ __all__ = ["Clock", "Formulation", "formulate"]
 
 _SETTING_STEP = 25
 _SOMEBODY = "somebody"
+_WATCHED = {"burner", ICE_BATH}
+"""Nobody may be out of the kitchen while one of these is in use."""
 
 
 @dataclass(frozen=True)
@@ -153,6 +156,7 @@ def _resources(
     found = [
         Resource("burner", kitchen.burners.count),
         Resource("sink", 1),
+        Resource(ICE_BATH, kitchen.ice_baths),
         *(Resource(f"board:{name}", count) for name, count in kitchen.boards.items()),
         *(Resource(vessel_id("pot", each), each.count) for each in kitchen.pots),
         *(Resource(vessel_id("skillet", each), each.count) for each in kitchen.skillets),
@@ -338,7 +342,7 @@ def _occupancies(
                 Occupancy(f"{keep.id} {name} {each}", each, amount, keep.fillers, keep.until, when)
                 for each, amount in option.items()
             ]
-        if attended and any("burner" in option for option in keep.options):
+        if attended and any(_WATCHED & option.keys() for option in keep.options):
             occupancies.append(
                 Occupancy(f"{keep.id} watched", _SOMEBODY, 1, keep.fillers, keep.until)
             )

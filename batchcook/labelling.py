@@ -13,25 +13,14 @@ from batchcook.draft import Dish
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.storage import dates, rows_for
 from batchcook.foodsafety.temperatures import cook_to, reheat_to
-from batchcook.packing import portions_in
-from batchcook.quantities import Quantity, ureg
+from batchcook.packing import grams_a_portion, portions_in
+from batchcook.quantities import Quantity
 from batchcook.recipe import Recipe
 
-__all__ = ["containers", "grams_a_portion"]
-
-_DENSITY = ureg.Quantity(1.03, "kilogram / litre")
-"""Soups, stews and sauces; an assumption of ours."""
+__all__ = ["containers"]
 
 _POUNDS_A_DAY = 4
 """Thawing in the refrigerator: a day for each 4 to 5 pounds, the slower end (USDA FSIS)."""
-
-
-def grams_a_portion(recipe: Recipe) -> Quantity:
-    """Weight of one portion, from what one batch makes."""
-    made = recipe.makes
-    weight = made if made.check("[mass]") else made * _DENSITY
-    each: Quantity = (weight / recipe.servings).to("gram")
-    return each
 
 
 def containers(

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 import math
 
+from batchcook.containers import load_containers
+from batchcook.quantities import Quantity, ureg
 from batchcook.recipe import Recipe
 
-__all__ = ["container_count", "portions_in"]
+__all__ = ["container_count", "dish_volume", "fill_depth", "grams_a_portion", "portions_in"]
+
+_DENSITY = ureg.Quantity(1.03, "kilogram / litre")
+"""Soups, stews and sauces; an assumption of ours."""
 
 
 def container_count(recipe: Recipe, batches: int) -> int:
@@ -18,3 +23,28 @@ def portions_in(recipe: Recipe, batches: int) -> list[int]:
     """The portions in each container, in order."""
     total, each = recipe.servings * batches, recipe.portions_per_container
     return [min(each, total - done) for done in range(0, total, each)]
+
+
+def grams_a_portion(recipe: Recipe) -> Quantity:
+    """Weight of one portion, from what one batch makes."""
+    made = recipe.makes
+    weight = made if made.check("[mass]") else made * _DENSITY
+    each: Quantity = (weight / recipe.servings).to("gram")
+    return each
+
+
+def dish_volume(recipe: Recipe, batches: int) -> Quantity:
+    """Volume of all that so many batches make, in quarts."""
+    made = recipe.makes
+    volume = made / _DENSITY if made.check("[mass]") else made
+    total: Quantity = (volume * batches).to("quart")
+    return total
+
+
+def fill_depth(recipe: Recipe) -> Quantity:
+    """How deep the food stands in a full container of the recipe, in inches."""
+    container = load_containers()[recipe.container]
+    share = dish_volume(recipe, 1) * recipe.portions_per_container / recipe.servings
+    filled = min(1.0, float((share / container.capacity).to("dimensionless").magnitude))
+    depth: Quantity = (container.fill_depth * filled).to("inch")
+    return depth
