@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from batchcook import plan
 from batchcook.foods import load_foods
 from batchcook.formulation import Formulation
 from batchcook.quantities import say, ureg
+from batchcook.scheduling.problem import Family
 from batchcook.scheduling.schedule import Schedule
 from batchcook.techniques import CUTS, load_techniques
 from batchcook.work import Job
@@ -52,11 +53,19 @@ def shared_runs(
                     for part in parts
                     for dish, amount in jobs[part].dishes.items()
                 ),
-                minutes_saved=(len(parts) - 1) * (family.set_up + family.clean_down),
+                minutes_saved=_saved([jobs[part] for part in parts], family),
                 note=split.get(str(first.family), ""),
             )
         )
     return tuple(sorted(found, key=lambda run: run.start))
+
+
+def _saved(parts: Sequence[Job], family: Family) -> int:
+    """Hands-on minutes less than if each dish had done its own: set-ups, and shared skillets."""
+    dishes = {dish for part in parts for dish in part.dishes}
+    return (len(dishes) - 1) * (family.set_up + family.clean_down) + sum(
+        part.saves for part in parts
+    )
 
 
 def _title(job: Job, weight: str) -> str:

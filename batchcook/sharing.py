@@ -151,12 +151,14 @@ def _one_pan(first: Job, second: Job, load_grams: float) -> Job:
     """Part loads of two dishes in one skillet."""
     share_of_load = min(1.0, (first.grams + second.grams) / load_grams)
     per_load = load_techniques()[first.technique].per_load
+    minutes = max(3, round(per_load * (0.5 + 0.5 * share_of_load)))
     other = second.id.split("/", maxsplit=1)[0]
     return replace(
         _joined(first, second),
         id=f"{first.id} with {other}",
         title=f"{first.title.split(', load')[0]}, two dishes in one skillet",
-        minutes=max(3, round(per_load * (0.5 + 0.5 * share_of_load))),
+        minutes=minutes,
+        saves=first.minutes + second.minutes - minutes,
     )
 
 

@@ -42,6 +42,7 @@ class Job:
         grams: Weight of that food.
         when: Choices under which it is done at all.
         ends_at: A time of day at which it has to end, neither before nor after.
+        saves: Hands-on minutes by which it is shorter than what it stands for, done apart.
     """
 
     id: str
@@ -62,6 +63,7 @@ class Job:
     oven: Bake | None = None
     when: tuple[Condition, ...] = ()
     ends_at: dt.time | None = None
+    saves: int = 0
 
 
 @dataclass(frozen=True)

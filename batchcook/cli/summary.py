@@ -38,11 +38,12 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         table.add_row(f"hands-on, {cook.name}", _hours(minutes))
     table.add_row("saved by sharing", f"{_hours(summary.sharing_saved_minutes)} of hands-on time")
     console.print(table)
-    if plan.shared:
-        shared = Table("shared", "for", "minutes saved", title="Done together")
-        for run in plan.shared:
-            dishes = ", ".join(dict.fromkeys(bowl.dish for bowl in run.bowls))
-            shared.add_row(run.title, dishes, str(run.minutes_saved))
+    together = [run for run in plan.shared if len({bowl.dish for bowl in run.bowls}) > 1]
+    if together:
+        shared = Table("done together", "for", "minutes saved")
+        for run in together:
+            bowls = ", ".join(dict.fromkeys(bowl.name for bowl in run.bowls))
+            shared.add_row(run.title, bowls, str(run.minutes_saved))
         console.print(shared)
     console.print(f"Written to {folder}: {', '.join(files)}")
 
