@@ -15,6 +15,7 @@ from batchcook.foodsafety.cooling import (
     CoolingPlan,
     choose_cooling,
 )
+from batchcook.foodsafety.limits import time_out_limit
 from batchcook.foodsafety.thermal import si_value
 from batchcook.kitchen import Kitchen
 from batchcook.packing import container_count, dish_volume, fill_depth
@@ -28,9 +29,8 @@ __all__ = ["ICE_BATH", "Chilling", "chilling_of", "consistency_of", "draw_bath"]
 ICE_BATH = "ice bath"
 """The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
 
-_EASY = 60
-"""Minutes from heat to refrigerator beyond which a bath is shared between two tubs: half of the
-2 hours, so that what the food spent raw on the counter fits into the other half."""
+_SPARE = 10
+"""Minutes kept free, of those that food may be out in all, when a way is chosen: ours."""
 
 _SHEET_PAN = (ureg.Quantity(18, "inch"), ureg.Quantity(13, "inch"))
 """A half sheet pan; from memory."""
@@ -80,8 +80,15 @@ def consistency_of(recipe: Recipe) -> Consistency:
     return "thick" if recipe.cool == "none" else recipe.cool
 
 
-def chilling_of(dish: Dish, kitchen: Kitchen) -> Chilling | None:
+def chilling_of(dish: Dish, kitchen: Kitchen, *, already_out: int = 0) -> Chilling | None:
     """The way to cool a dish; None for a raw kit, which was never hot.
+
+    Args:
+        dish: The dish.
+        kitchen: Its refrigerator, room and ice baths.
+        already_out: Minutes that its food spends out of the cold besides: raw at the board, and
+            while containers are filled. A bath is shared between two tubs where that takes so
+            long that one would come too near to the limit.
 
     Raises:
         InputFault: No way keeps the limits of cooling; proposes what would.
@@ -103,8 +110,9 @@ def chilling_of(dish: Dish, kitchen: Kitchen) -> Chilling | None:
         ways.append(Chilling(dish.id, method, pots if bath else 0))
     if not ways:
         raise faults[0]
-    easy = [way for way in ways if way.method.minutes_before_refrigerator <= _EASY]
-    return (easy or sorted(ways, key=lambda way: way.method.minutes_before_refrigerator))[0]
+    left = time_out_limit(kitchen.room) - already_out - _SPARE
+    easy = [way for way in ways if way.bath_minutes <= left]
+    return (easy or sorted(ways, key=lambda way: way.bath_minutes))[0]
 
 
 def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, pots: int) -> CoolingPlan:

@@ -35,7 +35,7 @@ def draw_packing(draft: Draft) -> None:
     Raises:
         InputFault: No way cools the dish in time.
     """
-    chilling = chilling_of(draft.dish, draft.kitchen)
+    chilling = chilling_of(draft.dish, draft.kitchen, already_out=_already_out(draft))
     portion = draft.add(_portion(draft, chilling))
     last = _last_steps(draft)
     for step in last:
@@ -46,6 +46,17 @@ def draw_packing(draft: Draft) -> None:
         ready = [job for step in last for job in draft.ready[step.name]]
         draw_bath(draft, chilling, ready, portion.id)
     _wash(draft, portion)
+
+
+def _already_out(draft: Draft) -> int:
+    """Minutes of raw work before the heat, and of filling containers."""
+    raw = sum(
+        job.minutes
+        for job in draft.jobs
+        if "raw meat" in (job.hands or ()) and job.station in {"board", "counter"}
+    )
+    count = container_count(draft.recipe, draft.dish.batches)
+    return raw + load_routines()["portion"].minutes(containers=count)
 
 
 def _portion(draft: Draft, chilling: Chilling | None) -> Job:
