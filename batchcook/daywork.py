@@ -32,8 +32,10 @@ def with_day_work(work: Work, containers: int, rinse_grams: Mapping[str, float])
     cleanup = _job(
         "cleanup", routines["cleanup"].title, routines["cleanup"].minutes(), "Close down"
     )
-    waiting = {link.after for link in work.links if link.low is not None}
-    leading = {link.before for link in work.links if link.low is not None}
+    # A job that may be left out holds nothing back, so it stands for no other at either end.
+    sure = {job.id for job in work.jobs if not job.when}
+    waiting = {link.after for link in work.links if link.low is not None and link.before in sure}
+    leading = {link.before for link in work.links if link.low is not None and link.after in sure}
     links = [Link(clear.id, rinse.id), Link(clear.id, stick.id)]
     for job in work.jobs:
         if job.id not in waiting:
