@@ -141,16 +141,20 @@ def _entry(plan: Plan, tasks: Sequence[Task], deadlines: Mapping[str, Deadline])
     if run is None or len(work) == 1:
         words, amounts = split_amounts(first.words)
         own = tuple(amount for amount in first.dishes.values() if not is_batches(amount))
-        listed = own if first.bowl else ()
-        return replace(entry, words=words, amounts=amounts or listed, bowl=first.bowl)
-    words = {split_amounts(task.words)[0] for task in work}
-    spent = () if first.technique == "measure" else split_amounts(first.words)[1]
+        return replace(
+            entry,
+            words=words,
+            amounts=amounts or (own if first.bowl else ()),
+            bowl=first.bowl,
+        )
+    words = " ".join(dict.fromkeys(split_amounts(task.words)[0] for task in work)).strip()
+    listed = (split_amounts(task.words)[1] for task in work if task.technique != "measure")
     minutes = f"Sharing saves {run.minutes_saved} min" if len(entry.dishes) > 1 else ""
     return replace(
         entry,
         title=run.title,
-        words=" ".join(sorted(words - {""})),
-        amounts=spent,
+        words=words,
+        amounts=next(filter(None, listed), ()),
         parts=tuple(_part(bowl, work) for bowl in run.bowls),
         saved="; ".join(each for each in (minutes, run.note) if each),
     )
@@ -158,11 +162,12 @@ def _entry(plan: Plan, tasks: Sequence[Task], deadlines: Mapping[str, Deadline])
 
 def _part(bowl: Bowl, work: Sequence[Task]) -> Part:
     """A bowl with what goes in: its amount, or, where that says no more than batches, the list."""
+    task = next((task for task in work if task.id == bowl.task), None)
     amount = bowl.amount
     if is_batches(amount):
-        task = next((task for task in work if task.id == bowl.task), None)
         amount = ", ".join(split_amounts(task.words)[1]) if task else ""
-    return Part(bowl.ready, amount, bowl.name, bowl.dish)
+    named = task is not None and task.bowl == bowl.name
+    return Part(bowl.ready, amount, f"to the {bowl.name}" if named else bowl.name, bowl.dish)
 
 
 def _called_out(aside: Aside) -> list[Entry]:
@@ -174,7 +179,9 @@ def _called_out(aside: Aside) -> list[Entry]:
         found.append(Entry(task.start, task.start, task.title, dishes, words=until))
     elif aside.begun_by is None:
         found.append(
-            Entry(task.start, task.start, f"Starts: {task.title}", dishes, words=task.words, cue=True)
+            Entry(
+                task.start, task.start, f"Starts: {task.title}", dishes, words=task.words, cue=True
+            )
         )
     if aside.call:
         found.append(Entry(task.end, task.end, aside.call, dishes, cue=True))

@@ -16,7 +16,16 @@ from batchcook.plan import Dish
 
 __all__ = ["DishKey", "dish_keys"]
 
-_TINTS: Final = ("#cde5f4", "#fadfae", "#c6e8d9", "#f2d0e1", "#fbf4b8", "#d3daef", "#f6cfbd", "#ddd")
+_TINTS: Final = (
+    "#cde5f4",
+    "#fadfae",
+    "#c6e8d9",
+    "#f2d0e1",
+    "#fbf4b8",
+    "#d3daef",
+    "#f6cfbd",
+    "#ddd",
+)
 
 _HATCHINGS: Final = (
     "M-1 1L1 -1M0 6L6 0M5 7L7 5",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
 
 from batchcook.documents.textwidth import FONTS, SVG_FONTS
 from batchcook.documents.wording import clock, day, degrees, hours, short_day
@@ -27,7 +26,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.globals["fonts"] = Markup(FONTS)
+    environment.globals["fonts"] = FONTS
     environment.globals["svg_fonts"] = SVG_FONTS
     environment.filters |= {
         "clock": clock,

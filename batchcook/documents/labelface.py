@@ -1,6 +1,6 @@
 """The face of a label: every text with its place, in the largest type at which all fits.
 
-Lengths are points from the label's upper left corner; a text's ``y`` is its base line. Nothing is
+Lengths are points from the label's upper left corner; a text's ``y`` is its top. Nothing is
 ever clipped: what does not fit in the smallest type is shortened, and where even that does not
 help there is no face.
 """
@@ -101,7 +101,12 @@ def face_height(container: Container, width: float) -> float | None:
 def blank_face(width: float, height: float) -> Face:
     """A label to write on by hand."""
     inner, room = width - 2 * _MARGIN, height - 2 * _MARGIN
-    captions = (("Dish",), ("Packed", "use by"), ("Serves", "contains"), ("To refrigerator", "eat by"))
+    captions = (
+        ("Dish",),
+        ("Packed", "use by"),
+        ("Serves", "contains"),
+        ("To refrigerator", "eat by"),
+    )
     pitch = room / len(captions)
     size = max(_FLOORS[-1], min(9.0, pitch * 0.5))
     fitting = min(len(captions), max(1, int(room / (size * 1.4))))
@@ -152,7 +157,7 @@ def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | No
 
 def _paragraph(text: str, width: float, size: float, *, bold: bool = False) -> list[_Row]:
     return [
-        _Row(size * _LEADING, (Text(0, size * 0.93, size, line, bold),))
+        _Row(size * _LEADING, (Text(0, 0, size, line, bold),))
         for line in wrap(text, width / wider(), size, bold=bold)
     ]
 
@@ -164,11 +169,13 @@ def _title(words: LabelWords, width: float, size: float) -> list[_Row] | None:
     if room < code:
         return None
     lines = wrap(words.title, room / wider(), size, bold=True)
-    if len(lines) > _TITLE_LINES or any(word not in " ".join(lines) for word in words.title.split()):
+    if len(lines) > _TITLE_LINES or any(
+        word not in " ".join(lines) for word in words.title.split()
+    ):
         return None
     rows = _paragraph(words.title, room, size, bold=True)
     first = rows[0]
-    marked = (*first.texts, Text(width - code, size * 0.93, size, words.code, bold=True))
+    marked = (*first.texts, Text(width - code, 0, size, words.code, bold=True))
     return [_Row(first.height, marked), *rows[1:]]
 
 
@@ -182,11 +189,10 @@ def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
     )
     if widest * wider() <= cell - size * 0.4:
         captions = tuple(
-            Text(cell * place, small * 0.93, small, caption)
-            for place, (caption, _) in enumerate(words.dates)
+            Text(cell * place, 0, small, caption) for place, (caption, _) in enumerate(words.dates)
         )
         dates = tuple(
-            Text(cell * place, size * 0.93, size, date, bold=True)
+            Text(cell * place, 0, size, date, bold=True)
             for place, (_, date) in enumerate(words.dates)
         )
         return [_Row(small * 1.1, captions), _Row(size * _LEADING, dates)]
@@ -208,12 +214,12 @@ def _written(
         return _written(captions, width, size, height)
     if length < size * 2.2:
         return None
-    base = height - size * 0.3
+    base = height - size * 0.25
     texts, lines, x = [], [], 0.0
     for caption, taken in zip(captions, spent, strict=True):
-        texts.append(Text(x, base, size, caption))
-        lines.append(Line(x + taken, base + 1, length - size * 0.3))
+        texts.append(Text(x, base - size, size, caption))
+        lines.append(Line(x + taken, base, length - size * 0.3))
         x += taken + length
     if after:
-        texts.append(Text(x, base, size, after.strip()))
+        texts.append(Text(x, base - size, size, after.strip()))
     return _Row(height, tuple(texts), tuple(lines))

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from batchcook.complaints import Complaint, InputFault
+from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.documents.environment import render
 from batchcook.documents.labelface import Face, blank_face, face, face_height
 from batchcook.documents.labelsheets import LabelSheet, load_sheets
 from batchcook.documents.pdf import to_pdf
 from batchcook.plan import Container
 
-__all__ = ["Placed", "blank_labels_pdf", "label_test_page_pdf", "labels_pdf", "mm_to_points"]
+__all__ = [
+    "Placed",
+    "blank_labels_pdf",
+    "label_test_page_pdf",
+    "labels_pdf",
+    "mm_to_points",
+    "pick",
+]
 
 _BLANKS_MADE: Final = date(2000, 1, 1)
 """Blank labels and test pages belong to no day, and their files must not change with the clock."""
@@ -43,6 +50,34 @@ class _Page:
 def mm_to_points(length: float) -> float:
     """Millimetres as points, of which an inch has 72."""
     return length / 25.4 * 72
+
+
+def pick(containers: Sequence[Container], codes: Iterable[str]) -> list[Container]:
+    """The containers with these codes, in the order of the codes; all where there are none.
+
+    Raises:
+        InputFault: With a complaint for each code that no container has.
+    """
+    by_code = {each.code.upper(): each for each in containers}
+    wanted = [code.upper() for code in codes]
+    complaints = [
+        Complaint("--only", f"no container {code!r}", _codes(containers), nearest(code, by_code))
+        for code in wanted
+        if code not in by_code
+    ]
+    if complaints:
+        raise InputFault(complaints)
+    return [by_code[code] for code in wanted] or list(containers)
+
+
+def _codes(containers: Sequence[Container]) -> str:
+    """The codes of each dish, from first to last."""
+    dishes = dict.fromkeys(each.dish for each in containers)
+    spans = []
+    for dish in dishes:
+        own = [each.code for each in containers if each.dish == dish]
+        spans.append(own[0] if len(own) == 1 else f"{own[0]} to {own[-1]}")
+    return ", ".join(spans)
 
 
 def labels_pdf(
@@ -109,7 +144,9 @@ def _check_start(sheet: LabelSheet, start_at: int) -> None:
     if sheet.paper is not None and not 1 <= start_at <= sheet.count:
         raise InputFault(
             Complaint(
-                "--start-at", f"a sheet has no label {start_at}", f"a number from 1 to {sheet.count}"
+                "--start-at",
+                f"a sheet has no label {start_at}",
+                f"a number from 1 to {sheet.count}",
             )
         )
 
@@ -156,13 +193,13 @@ def _pages(
             length = round(each.height * 25.4 / 72 + 2, 2)
             yield _Page(sheet.width, length, (Placed(x, y, each),))
         return
-    places = [None] * (start_at - 1) + list(faces)
+    places: list[Face | None] = [*[None] * (start_at - 1), *faces]
     for first in range(0, len(places), sheet.count):
         placed = []
-        for number, each in enumerate(places[first : first + sheet.count]):
-            if each is not None:
+        for number, place in enumerate(places[first : first + sheet.count]):
+            if place is not None:
                 left, top = _moved(sheet.corner(number), offset)
-                placed.append(Placed(mm_to_points(left), mm_to_points(top), each))
+                placed.append(Placed(mm_to_points(left), mm_to_points(top), place))
         yield _Page(*sheet.page, tuple(placed))
 
 

@@ -133,7 +133,9 @@ def _misfits(sheet: LabelSheet) -> list[tuple[str, str]]:
             found.append(
                 (f"{across} is {pitch:g} mm, so labels overlap", f"{size:g} mm at the least")
             )
-    right, bottom = (a + b for a, b in zip(sheet.corner(sheet.count - 1), _size(sheet), strict=True))
+    right, bottom = (
+        a + b for a, b in zip(sheet.corner(sheet.count - 1), _size(sheet), strict=True)
+    )
     width, height = sheet.page
     if right > width + _TOLERANCE:
         found.append((f"the labels end {right:g} mm from the left", f"at most {width:g} mm"))

@@ -9,7 +9,7 @@ from datetime import datetime
 
 from batchcook.plan import Occupancy, Plan, Task
 
-__all__ = ["Stay", "Row", "rows"]
+__all__ = ["Row", "Stay", "rows"]
 
 
 @dataclass(frozen=True)
@@ -49,14 +49,16 @@ def rows(plan: Plan) -> tuple[Row, ...]:
     return tuple(
         row
         for resource in plan.resources
-        if (name := _name(resource.id)) and (row := _row(plan, resource.id, name)).stays
+        if (name := _name(plan, resource.id)) and (row := _row(plan, resource.id, name)).stays
     )
 
 
-def _name(resource: str) -> str:
+def _name(plan: Plan, resource: str) -> str:
+    """What it is called on paper, by its size where there are several of its kind."""
     kind, _, rest = resource.partition(":")
-    name = _NAMES.get(kind.split("-")[0] if kind.startswith("oven") else kind, "")
-    return f"{name} {rest}".strip() if name else ""
+    alike = sum(each.id.partition(":")[0] == kind for each in plan.resources)
+    name = _NAMES.get(kind, "")
+    return f"{name} {rest}" if name and rest and alike > 1 else name
 
 
 def _row(plan: Plan, resource: str, name: str) -> Row:

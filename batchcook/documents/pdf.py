@@ -14,8 +14,10 @@ from typing import TYPE_CHECKING, Final, Literal
 from batchcook.complaints import Complaint, InputFault, nearest
 
 if TYPE_CHECKING:
-    from weasyprint import CSS
-    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint import CSS  # type: ignore[import-untyped]  # it ships no types
+    from weasyprint.text.fonts import (  # type: ignore[import-untyped]  # the same
+        FontConfiguration,
+    )
 
 __all__ = ["PAPERS", "Paper", "PdfUnavailable", "check_paper", "text_end_px", "to_pdf"]
 

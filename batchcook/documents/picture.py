@@ -6,7 +6,7 @@ each block lie level. Lengths are in points.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
@@ -19,28 +19,35 @@ from batchcook.plan import Plan
 
 __all__ = ["Block", "Heading", "Picture", "Tick", "Words", "picture"]
 
-_WIDTH: Final = 540.0
+_WIDTH: Final = 524.0
+"""Fits between the margins of Letter and of A4."""
+
 _AXIS: Final = 30.0
-_HEAD: Final = 14.0
+_HEAD: Final = 21.0
 _STRIP: Final = 10.0
 _LARGEST_LANE: Final = 50.0
 _COOKS_SHARE: Final = 0.42
-_SIZES: Final = (7.0, 6.2)
+_OVEN_LANES: Final = 1.6
+_SIZES: Final = (7.2, 6.4)
+_HEADING_SIZE: Final = 8.5
+_LEADING: Final = 1.1
+_SMALLEST_LETTER: Final = 4.0
 
 
 @dataclass(frozen=True)
 class Words:
-    """A line of text with the left end of its base."""
+    """A line of text with its upper left corner."""
 
     x: float
     y: float
     size: float
     text: str
+    bold: bool = False
 
 
 @dataclass(frozen=True)
 class Block:
-    """A stretch of time: its frame, its strip with the dish's letter, its words.
+    """A stretch of time: its frame, and the dish whose strip it carries.
 
     ``kind`` is hands, heat, plain or away.
     """
@@ -51,8 +58,6 @@ class Block:
     height: float
     kind: str
     key: DishKey | None
-    letters: Words | None
-    words: tuple[Words, ...]
 
 
 @dataclass(frozen=True)
@@ -78,168 +83,164 @@ class Picture:
 
     width: float
     height: float
+    axis: float
     strip: float
-    head: float
     keys: tuple[DishKey, ...]
     headings: tuple[Heading, ...]
     ticks: tuple[Tick, ...]
     blocks: tuple[Block, ...]
+    words: tuple[Words, ...]
 
 
 @dataclass(frozen=True)
-class _Scale:
-    """Instants to heights."""
+class _Frame:
+    """What every block is drawn with: instants to heights, dishes to keys."""
 
     start: datetime
     per_minute: float
+    keys: Mapping[str, DishKey]
 
     def y(self, at: datetime) -> float:
         return round(_HEAD + (at - self.start).total_seconds() / 60 * self.per_minute, 2)
 
 
+@dataclass(frozen=True)
+class _Drawn:
+    """A block with the words on it."""
+
+    block: Block
+    words: tuple[Words, ...]
+
+
 def picture(
     plan: Plan, cooks: Sequence[Column], keys: Mapping[str, DishKey], height: float
 ) -> Picture:
-    """The day drawn on a width of 540 points and the given height."""
+    """The day drawn on the width of the page and the given height."""
     start = plan.start - timedelta(minutes=plan.start.minute % 30)
-    minutes = (plan.finish - start).total_seconds() / 60
-    scale = _Scale(start, (height - _HEAD - 2) / max(minutes, 30))
+    minutes = max(30.0, (plan.finish - start).total_seconds() / 60)
+    frame = _Frame(start, (height - _HEAD - 2) / minutes, keys)
     heat = rows(plan)
-    lane = min(
-        _LARGEST_LANE,
-        (_WIDTH - _AXIS) * (1 - _COOKS_SHARE) / max(1, sum(_lanes(row) for row in heat)),
-    )
-    cook_width = (_WIDTH - _AXIS - lane * sum(_lanes(row) for row in heat)) / max(1, len(cooks))
-    headings, blocks = [], []
+    lanes = sum(map(_lanes, heat))
+    lane = min(_LARGEST_LANE, (_WIDTH - _AXIS) * (1 - _COOKS_SHARE) / max(1.0, lanes))
+    cook_width = (_WIDTH - _AXIS - lane * lanes) / max(1, len(cooks))
+    headings: list[Heading] = []
+    drawn: list[_Drawn] = []
     x = _AXIS
     for column in cooks:
         headings.append(Heading(x, cook_width, column.name))
-        blocks += _cook_blocks(plan, column, keys, scale, x, cook_width)
+        drawn += _cook(plan, column, frame, x, cook_width)
         x += cook_width
     for row in heat:
         width = lane * _lanes(row)
         headings.append(Heading(x, width, row.name))
-        place = width / row.places
-        blocks += [block for stay in row.stays for block in _stay(stay, keys, scale, x, place)]
+        for stay in row.stays:
+            drawn += _on_places(stay, frame, x, width / row.places)
         x += width
+    ticks = tuple(_ticks(frame, plan.finish))
     return Picture(
         width=_WIDTH,
         height=height,
+        axis=_AXIS,
         strip=_STRIP,
-        head=_HEAD,
         keys=tuple(keys.values()),
         headings=tuple(headings),
-        ticks=tuple(_ticks(scale, plan.finish)),
-        blocks=tuple(blocks),
+        ticks=ticks,
+        blocks=tuple(each.block for each in drawn),
+        words=(
+            *_heading_words(headings),
+            *(Words(1, tick.y - 5.2, 9, tick.text, bold=True) for tick in ticks if tick.text),
+            *(line for each in drawn for line in each.words),
+        ),
     )
 
 
 def _lanes(row: Row) -> float:
     """How many lanes wide: an oven is one wide column, its shelves side by side in it."""
-    return 1.6 if row.name.startswith("Oven") else float(row.places)
+    return _OVEN_LANES if row.name.startswith("Oven") else float(row.places)
 
 
-def _ticks(scale: _Scale, finish: datetime) -> Iterator[Tick]:
-    at = scale.start
+def _heading_words(headings: Iterable[Heading]) -> Iterator[Words]:
+    for each in headings:
+        lines = wrap(each.text, each.width - 4, _HEADING_SIZE, bold=True)[:2]
+        top = _HEAD - 1 - len(lines) * _HEADING_SIZE * _LEADING
+        for number, line in enumerate(lines):
+            y = top + number * _HEADING_SIZE * _LEADING
+            yield Words(round(each.x + 2, 2), round(y, 2), _HEADING_SIZE, line, bold=True)
+
+
+def _ticks(frame: _Frame, finish: datetime) -> Iterator[Tick]:
+    at = frame.start
     while at <= finish:
-        yield Tick(scale.y(at), "" if at.minute else f"{at:%H:%M}")
+        yield Tick(frame.y(at), "" if at.minute else f"{at:%H:%M}")
         at += timedelta(minutes=30)
 
 
-def _cook_blocks(
-    plan: Plan,
-    column: Column,
-    keys: Mapping[str, DishKey],
-    scale: _Scale,
-    x: float,
-    width: float,
-) -> list[Block]:
-    own = f"cook:{column.cook}"
+def _cook(plan: Plan, column: Column, frame: _Frame, x: float, width: float) -> list[_Drawn]:
+    """A cook's work and absences."""
     away = [
-        Stay(each.from_, each.to, (0,), "away", (), away=True)
+        _drawn(Stay(each.from_, each.to, (0,), "away", (), away=True), frame, x, width, "away")
         for resource in plan.resources
-        if resource.id == own
+        if resource.id == f"cook:{column.cook}"
         for each in resource.away
     ]
-    return [
-        *(_block(each, keys, scale, x, width, "away") for each in away),
-        *(
-            _block(
-                Stay(entry.start, entry.end, (0,), entry.label, entry.dishes),
-                keys,
-                scale,
-                x,
-                width,
-                "hands",
-            )
-            for entry in column.entries
-            if entry.end > entry.start
-        ),
+    work = [
+        _drawn(
+            Stay(entry.start, entry.end, (0,), entry.label, entry.dishes), frame, x, width, "hands"
+        )
+        for entry in column.entries
+        if entry.end > entry.start
     ]
+    return [*away, *work]
 
 
-def _stay(
-    stay: Stay, keys: Mapping[str, DishKey], scale: _Scale, x: float, place: float
-) -> Iterator[Block]:
-    """A stay on each run of places that lie side by side."""
+def _on_places(stay: Stay, frame: _Frame, x: float, place: float) -> Iterator[_Drawn]:
+    """A stay on each stretch of places that lie side by side."""
+    kind = "away" if stay.away else "heat" if stay.dishes else "plain"
     lanes = sorted(stay.lanes)
     first = 0
-    for each, lane in enumerate(lanes):
-        if each + 1 < len(lanes) and lanes[each + 1] == lane + 1:
+    for last, lane in enumerate(lanes):
+        if last + 1 < len(lanes) and lanes[last + 1] == lane + 1:
             continue
-        left, count = lanes[first], each - first + 1
-        kind = "away" if stay.away else "heat" if stay.dishes else "plain"
-        yield _block(stay, keys, scale, x + left * place, place * count, kind)
-        first = each + 1
+        width = place * (last - first + 1)
+        yield _drawn(stay, frame, x + lanes[first] * place, width, kind)
+        first = last + 1
 
 
-def _block(
-    stay: Stay, keys: Mapping[str, DishKey], scale: _Scale, x: float, width: float, kind: str
-) -> Block:
-    y = scale.y(stay.start)
-    height = round(scale.y(stay.end) - y, 2)
-    known = [keys[dish] for dish in stay.dishes if dish in keys]
-    letters = "".join(key.letter for key in known)
-    strip = _STRIP if known else 0.0
-    narrow = (x + strip + 2, width - strip - 4)
+def _drawn(stay: Stay, frame: _Frame, x: float, width: float, kind: str) -> _Drawn:
+    y = frame.y(stay.start)
+    height = max(0.8, round(frame.y(stay.end) - y, 2))
+    known = [frame.keys[dish] for dish in stay.dishes if dish in frame.keys]
+    one = known[0] if len(known) == 1 else None
+    room = (x + (_STRIP if one else 0) + 1.5, width - (_STRIP if one else 0) - 3)
+    words = _letter(one.letter, x, y, height) if one else []
     if stay.inside:
-        words = [line for each in stay.inside for line in _inside(each, scale, narrow)]
+        for start, end, text in stay.inside:
+            top = frame.y(start)
+            words += _lines(f"{text} to {end:%H:%M}", top, frame.y(end) - top, room)
     else:
-        shown = f"{letters} {stay.label}" if len(known) > 1 else stay.label
-        words = _lines(shown, y, height, narrow)
-    return Block(
-        x=round(x, 2),
-        y=y,
-        width=round(width, 2),
-        height=height,
-        kind=kind,
-        key=known[0] if len(known) == 1 else None,
-        letters=_letter(letters, x, y, height) if len(known) == 1 else None,
-        words=tuple(words),
-    )
+        letters = "+".join(key.letter for key in known)
+        text = stay.label if one or not letters else f"{letters} {stay.label}"
+        words += _lines(text, y, height, room)
+    block = Block(round(x, 2), y, round(width, 2), height, kind, one)
+    return _Drawn(block, tuple(words))
 
 
-def _letter(letter: str, x: float, y: float, height: float) -> Words | None:
-    size = min(8.0, height - 0.5)
-    return Words(round(x + 2.2, 2), round(y + size * 0.82 + 0.4, 2), size, letter) if size > 4 else None  # noqa: E501,PLR2004
+def _letter(letter: str, x: float, y: float, height: float) -> list[Words]:
+    """The dish's letter on the strip, as large as the block is high."""
+    size = min(8.0, height * 0.95)
+    if size < _SMALLEST_LETTER:
+        return []
+    return [Words(round(x + 2.4, 2), round(y + 0.3, 2), round(size, 2), letter, bold=True)]
 
 
-def _inside(
-    each: tuple[datetime, datetime, str], scale: _Scale, narrow: tuple[float, float]
-) -> list[Words]:
-    start, end, text = each
-    y = scale.y(start)
-    return _lines(f"{text} to {end:%H:%M}", y, scale.y(end) - y, narrow)
-
-
-def _lines(text: str, y: float, height: float, narrow: tuple[float, float]) -> list[Words]:
+def _lines(text: str, y: float, height: float, room: tuple[float, float]) -> list[Words]:
     """The text in the largest size at which all of it fits; nothing where none does."""
-    x, width = narrow
+    x, width = room
     for size in _SIZES:
         lines = wrap(text, width, size)
-        if len(lines) * size * 1.12 <= height:
+        if len(lines) * size * _LEADING <= height + 0.6:
             return [
-                Words(round(x, 2), round(y + size * (0.92 + 1.12 * number), 2), size, line)
+                Words(round(x, 2), round(y + 0.2 + size * _LEADING * number, 2), size, line)
                 for number, line in enumerate(lines)
             ]
     return []

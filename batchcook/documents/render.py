@@ -8,7 +8,7 @@ from batchcook.documents.labels import labels_pdf
 from batchcook.documents.labelsheets import DEFAULT_SHEETS, load_sheets
 from batchcook.documents.pdf import PdfUnavailable, check_paper
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
-from batchcook.documents.shoppinglist import shopping_csv, shopping_html, shopping_pdf
+from batchcook.documents.shoppinglist import shopping_csv, shopping_pdf
 from batchcook.plan import Plan
 
 __all__ = ["PdfUnavailable", "documents"]

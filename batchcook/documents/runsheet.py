@@ -2,40 +2,32 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Final
 
-from batchcook.documents.columns import Column, Entry, columns
+from batchcook.documents.columns import columns
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.documents.environment import render
+from batchcook.documents.pages import stretches
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
+from batchcook.documents.textwidth import wrap
 from batchcook.plan import Plan
 
-__all__ = ["Band", "run_sheet_html", "run_sheet_pdf"]
-
-_BAND: Final = 30
-"""Minutes of the day that stand side by side before the columns are brought level again."""
+__all__ = ["run_sheet_html", "run_sheet_pdf"]
 
 _COLUMNS_A_PAGE: Final = 3
 _UPRIGHT: Final = 2
-_PICTURE_HEIGHT: Final = 478.0
-
-
-@dataclass(frozen=True)
-class Band:
-    """What each cook starts in one stretch of the day."""
-
-    start: datetime
-    cells: tuple[tuple[Entry, ...], ...]
+_FIRST_PAGE: Final = 700.0
+_GLANCE: Final = 160.0
+_LOWEST_PICTURE, _HIGHEST_PICTURE = 300.0, 470.0
+"""Heights in points."""
 
 
 def run_sheet_html(plan: Plan) -> str:
     """The run sheet as one page of HTML that needs nothing else."""
     cooks = columns(plan)
+    wide = len(cooks) > _UPRIGHT
     keys = dish_keys(plan.dishes)
     groups = [
         cooks[first : first + _COLUMNS_A_PAGE] for first in range(0, len(cooks), _COLUMNS_A_PAGE)
@@ -44,10 +36,10 @@ def run_sheet_html(plan: Plan) -> str:
         "run-sheet.html",
         plan=plan,
         keys=keys,
-        picture=picture(plan, cooks, keys, _PICTURE_HEIGHT),
+        picture=picture(plan, cooks, keys, _picture_height(plan)),
         cooks=cooks,
-        groups=[(group, _bands(group)) for group in groups],
-        wide=len(cooks) > _UPRIGHT,
+        groups=[(group, stretches(group, wide=wide)) for group in groups],
+        wide=wide,
         glance=_glance(plan),
     )
 
@@ -66,6 +58,14 @@ def run_sheet_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None)
     """
     size = check_paper(paper)
     return to_pdf(html or run_sheet_html(plan), size, created=plan.date)
+
+
+def _picture_height(plan: Plan) -> float:
+    """What the first page leaves to the picture, the day before below it."""
+    lines = sum(len(wrap(each, 500.0, 10.0)) for each in plan.day_before)
+    before = 32.0 + 13.0 * lines + 3.0 * len(plan.day_before) if lines else 0.0
+    glance = max(_GLANCE, 16.5 * len(plan.dishes) + 10.0)
+    return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - before))
 
 
 @dataclass(frozen=True)
@@ -88,13 +88,3 @@ def _glance(plan: Plan) -> _Glance:
         apart=summary.one_after_another_minutes,
         longer_at_most=slack,
     )
-
-
-def _bands(cooks: Sequence[Column]) -> tuple[Band, ...]:
-    """The entries of these cooks, level at each half hour."""
-    cells: dict[datetime, list[list[Entry]]] = defaultdict(lambda: [[] for _ in cooks])
-    for number, column in enumerate(cooks):
-        for entry in column.entries:
-            at = entry.start.replace(minute=entry.start.minute - entry.start.minute % _BAND)
-            cells[at][number].append(entry)
-    return tuple(Band(at, tuple(map(tuple, cells[at]))) for at in sorted(cells))

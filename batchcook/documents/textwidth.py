@@ -6,7 +6,7 @@ share of extra width is measured once and every estimate grows by it.
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 from batchcook.documents.pdf import text_end_px
@@ -26,8 +26,8 @@ _WIDTHS: Final = (
     (0.34, 0.39, "()-`r{}"),
     (0.40, 0.48, '*°"'),
     (0.50, 0.56, "cksvxyJz"),
-    (0.56, 0.59, "0123456789ae#$_–^+<=>~éèäàâáç"),
-    (0.57, 0.62, "bdghnopquL?öüñóôúFTZ×"),
+    (0.56, 0.59, "0123456789ae#$_^+<=>~éèäàâáç"),
+    (0.57, 0.62, "bdghnopquL?öüñóôúFTZ"),
     (0.67, 0.73, "EPSVXYABK&Ä"),
     (0.73, 0.78, "CDHNRUw"),
     (0.84, 0.84, "GOQMÖ½¼¾⅓⅔"),
@@ -43,6 +43,7 @@ _UNKNOWN: Final = 1.05
 _SAMPLE: Final = "Warm it over a medium heat, stirring, until 165 in the middle; 2 1/2 cups, 16 Jan"
 
 
+@lru_cache(maxsize=8192)
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Width of a text at a type size, in the unit of the size; rather too wide than too narrow."""
     widths = _BOLD if bold else _PLAIN
@@ -66,6 +67,7 @@ def wider() -> float:
     return worst
 
 
+@lru_cache(maxsize=8192)
 def wrap(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
     """The text in lines no wider than ``width``; a word that is too long is cut in pieces."""
     lines: list[str] = []

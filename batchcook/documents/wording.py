@@ -25,7 +25,7 @@ def short_day(on: date) -> str:
 def hours(minutes: int) -> str:
     """Minutes as ``7 h 05 min``, or ``35 min``."""
     whole, rest = divmod(minutes, 60)
-    return f"{whole} h {rest:02} min" if whole else f"{rest} min"
+    return f"{whole}\u00a0h\u00a0{rest:02}\u00a0min" if whole else f"{rest}\u00a0min"
 
 
 def degrees(text: str) -> str:
