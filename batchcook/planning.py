@@ -29,6 +29,7 @@ from batchcook.shopping import shopping_lines
 from batchcook.taskgraph import check_graph, task_graph
 from batchcook.tonight import WARMING_AND_PLATING, Tonight, set_aside_words, with_dinner
 from batchcook.vessels import skillet_load
+from batchcook.whatif import variants, what_would_help
 from batchcook.work import Work
 
 __all__ = ["Effort", "NoAnswer", "NoPlan", "plan_day"]
@@ -52,13 +53,16 @@ class NoAnswer(Exception):  # noqa: N818 - the same
     """Neither a plan nor a proof in the time given."""
 
 
-def plan_day(day: PrepDay, cookbook: Cookbook, effort: Effort) -> plan.Plan:
+def plan_day(
+    day: PrepDay, cookbook: Cookbook, effort: Effort, *, what_if: bool = False
+) -> plan.Plan:
     """The shortest safe way through a prep day.
 
     Args:
         day: What is to be cooked, when, in whose kitchen.
         cookbook: The recipes it names.
         effort: How long to search.
+        what_if: Whether to solve the day again with one more and one less of everything.
 
     Raises:
         InputFault: The order, a recipe or the kitchen is at fault.
@@ -75,13 +79,30 @@ def plan_day(day: PrepDay, cookbook: Cookbook, effort: Effort) -> plan.Plan:
         day = replace(day, tonight=None)
     schedule = _checked(formulation, outcome)
     made = _assemble(day, dishes, formulation, schedule, outcome)
-    return made.model_copy(
-        update={
-            "summary": made.summary.model_copy(
-                update={"one_after_another_minutes": _one_after_another(dishes, day, effort)}
-            )
-        }
+    summary = made.summary.model_copy(
+        update={"one_after_another_minutes": _one_after_another(dishes, day, effort)}
     )
+    changes = _what_if(dishes, day, made.summary, effort) if what_if else ()
+    return made.model_copy(update={"summary": summary, "what_if": changes})
+
+
+def _what_if(
+    dishes: tuple[Dish, ...], day: PrepDay, summary: plan.Summary, effort: Effort
+) -> tuple[plan.WhatIf, ...]:
+    """The day's length with one more, and one less, of each thing in the kitchen."""
+    number = len(list(variants(day.kitchen)))
+    each = Effort(max(2.0, effort.seconds / number), effort.progress)
+
+    def measure(changed: PrepDay) -> tuple[int, int] | None:
+        try:
+            formulation = formulate(day_work(dishes, changed), changed)
+            length = _solve(formulation, each, depth=1).levels[0]
+        except (InputFault, NoPlan, NoAnswer):
+            return None
+        return length.value, length.bound
+
+    length = (summary.makespan_minutes, summary.best_bound_minutes)
+    return what_would_help(day, length, measure)
 
 
 def _runs_into_dinner(formulation: Formulation, outcome: Outcome, tonight: Tonight) -> bool:

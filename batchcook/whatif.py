@@ -12,6 +12,7 @@ from batchcook.prepday import PrepDay
 __all__ = ["variants", "what_would_help"]
 
 _HELPER = "a helper"
+_LESS = ("one less", "without")
 
 Length = tuple[int, int]
 """The shortest day found, in minutes, and what it cannot go under."""
@@ -30,15 +31,28 @@ def what_would_help(
     found = []
     for words, kitchen in variants(day.kitchen):
         measured = measure(replace(day, kitchen=kitchen))
+        more = not words.startswith(_LESS)
         proved = length[0] == length[1] and measured is not None and measured[0] == measured[1]
         found.append(
             WhatIf(
                 change=words,
-                minutes=None if measured is None else measured[0] - length[0],
+                minutes=_change(length, measured, more=more),
                 proved=proved or measured is None,
             )
         )
     return tuple(sorted(found, key=lambda each: (each.minutes is None, each.minutes or 0)))
+
+
+def _change(length: Length, measured: Length | None, *, more: bool) -> int | None:
+    """Minutes by which the day changes; None where it cannot be done.
+
+    With more of something the old day can still be done, so a longer one found is no loss; with
+    less, a shorter one could have been done before.
+    """
+    if measured is None:
+        return 0 if more else None
+    change = measured[0] - length[0]
+    return min(0, change) if more else max(0, change)
 
 
 def variants(kitchen: Kitchen) -> Iterable[tuple[str, Kitchen]]:

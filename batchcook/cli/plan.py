@@ -32,6 +32,10 @@ def plan(
         list[Path] | None, typer.Option(help="A folder of your own recipes; may be repeated.")
     ] = None,
     metric: Annotated[bool, typer.Option("--metric", help="Grams and litres.")] = False,
+    what_if: Annotated[
+        bool,
+        typer.Option("--what-if", help="Solve it again with one more and one less of everything."),
+    ] = False,
     paper: Annotated[str, typer.Option(help="letter or a4.")] = "letter",
     seconds: Annotated[
         float, typer.Option(min=0.1, max=3600, help="How long to search at most.")
@@ -63,7 +67,7 @@ def plan(
     cookbook = load_cookbook(recipes or ())
     try:
         with shown() as progress:
-            made = plan_day(day, cookbook, Effort(seconds, progress))
+            made = plan_day(day, cookbook, Effort(seconds, progress), what_if=what_if)
     except NoPlan as none:
         typer.echo(f"This day cannot be done. {none}".rstrip(), err=True)
         raise typer.Exit(1) from None

@@ -8,7 +8,7 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
-from batchcook.plan import Plan
+from batchcook.plan import Plan, WhatIf
 
 __all__ = ["print_summary"]
 
@@ -45,7 +45,22 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
             bowls = ", ".join(dict.fromkeys(bowl.name for bowl in run.bowls))
             shared.add_row(run.title, bowls, str(run.minutes_saved))
         console.print(shared)
+    if plan.what_if:
+        changes = Table("with", "the day is")
+        for change in plan.what_if:
+            changes.add_row(change.change, change_words(change))
+        console.print(changes)
     console.print(f"Written to {folder}: {', '.join(files)}")
+
+
+def change_words(change: WhatIf) -> str:
+    """What a change in the kitchen does to the day."""
+    if change.minutes is None:
+        return "not possible"
+    about = "" if change.proved else "about "
+    if change.minutes == 0:
+        return f"{about}as long as before"
+    return f"{about}{abs(change.minutes)} min {'longer' if change.minutes > 0 else 'shorter'}"
 
 
 def _hours(minutes: int) -> str:
