@@ -21,9 +21,11 @@ __all__ = [
     "Bowl",
     "Container",
     "Cook",
+    "Cooling",
     "Deadline",
     "Dish",
     "Event",
+    "Freezing",
     "Instant",
     "Lag",
     "NightAddition",
@@ -231,6 +233,12 @@ class Container(_Part):
         finish: How it is finished on the night.
         add: What is added then, for this container.
         allergens: The major allergens its foods carry.
+        frozen_on: The day on which it goes into the freezer; None where no plan says.
+        cold_water_minutes: Longest time to thaw it in cold water, changed every half hour, to be
+            cooked at once; None where that is not published for its weight.
+        from_frozen: Whether it may be heated without thawing.
+        refreeze: Whether it may be frozen again, in a sentence.
+        note: What else to know on the night, or an empty string.
     """
 
     code: str
@@ -255,6 +263,56 @@ class Container(_Part):
     rest_minutes: int = 0
     add: tuple[NightAddition, ...] = ()
     allergens: tuple[str, ...] = ()
+    frozen_on: date | None = None
+    cold_water_minutes: int | None = None
+    from_frozen: bool = False
+    refreeze: str = ""
+    note: str = ""
+
+
+class Cooling(_Part):
+    """How one dish is brought from hot to refrigerator-cold; the times are estimates.
+
+    Attributes:
+        place: What it cools in, by size.
+        depth_inches: How deep it stands there.
+        minutes_to_70: From 135 degF until no point is above 70 degF.
+        minutes_to_41: The same until no point is above 41 degF.
+        ice_pounds: Ice to have ready.
+        refrigerated_at: When it is in the refrigerator.
+        cold_at: When it is refrigerator-cold: earliest to the freezer.
+        reason: Why this way, and where home guidance and the Food Code differ for it.
+    """
+
+    dish: str
+    place: str
+    containers: int
+    depth_inches: float
+    minutes_to_70: int
+    minutes_to_41: int
+    ice_pounds: int
+    refrigerated_at: Instant
+    cold_at: Instant
+    reason: str
+
+
+class Freezing(_Part):
+    """Containers of one dish that go into the freezer at one time.
+
+    Attributes:
+        at: When they go in.
+        containers: Their codes.
+        waited_days: Days in the refrigerator by then, which count against those after thawing.
+        minutes: Estimated until they are frozen through.
+        words: The same in a sentence, dated.
+    """
+
+    at: Instant
+    dish: str
+    containers: tuple[str, ...]
+    waited_days: int
+    minutes: int
+    words: str
 
 
 class ShoppingLine(_Part):
@@ -328,6 +386,8 @@ class Plan(_Part):
     shared: tuple[SharedRun, ...] = ()
     deadlines: tuple[Deadline, ...] = ()
     containers: tuple[Container, ...] = ()
+    cooling: tuple[Cooling, ...] = ()
+    freezing: tuple[Freezing, ...] = ()
     shopping: tuple[ShoppingLine, ...] = ()
     day_before: tuple[str, ...] = ()
     tonight: str = ""
