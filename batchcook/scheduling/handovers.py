@@ -11,6 +11,7 @@ import networkx as nx
 
 from batchcook.scheduling.classes import missing
 from batchcook.scheduling.flownetwork import Arc, Away, FlowNetwork, Hold, Limit, Step
+from batchcook.scheduling.lagarcs import begun_together, lags_in_order
 from batchcook.scheduling.problem import Absence, Anchor, Budget, Lag
 from batchcook.scheduling.suppliers import Piece, Supply
 
@@ -51,16 +52,18 @@ def connect(draft: Draft) -> FlowNetwork:
     """The network of a schedule.
 
     A minimal lag that leads against the order of the schedule (it may, where it is less than 0
-    or counts to an end) cannot be promised and becomes a limit.
+    or counts to an end) cannot be promised and becomes a limit; a maximal lag whose end comes
+    first can be promised.
 
     Raises:
         ValueError: The schedule uses more of a resource than there is.
     """
-    arcs, limits = _lags_in_order(draft)
+    arcs, limits = lags_in_order(draft.times, draft.lags)
     order = _order(draft, arcs)
     flow = _Flow(draft, order, arcs)
     flow.run()
-    every = (*arcs, *flow.handed())
+    every = [*arcs, *flow.handed()]
+    every += begun_together(draft.lags, _order(draft, every), every)
     steps = {
         name: Step(
             name,
@@ -72,34 +75,13 @@ def connect(draft: Draft) -> FlowNetwork:
     }
     return FlowNetwork(
         steps=steps,
-        arcs=every,
+        arcs=tuple(every),
         limits=(*limits, *draft.latest, *draft.kept, *_spans_as_scheduled(draft)),
         budgets=tuple(draft.budgets),
         holds=tuple(draft.holds),
         away=tuple(draft.away),
         capacities=dict(draft.capacities),
     )
-
-
-def _lags_in_order(draft: Draft) -> tuple[list[Arc], list[Limit]]:
-    """The minimal lags that lead forward, and the limits."""
-    arcs: list[Arc] = []
-    limits: list[Limit] = []
-    tied: nx.DiGraph[str] = nx.DiGraph()
-    tied.add_nodes_from(draft.times)
-    for lag in draft.lags:
-        if lag.high is not None:
-            limits.append(Limit(lag.before, lag.origin, lag.after, lag.to, lag.high, lag.reason))
-        if lag.low is None or lag.before == lag.after:
-            continue
-        first, second = draft.times[lag.before][0], draft.times[lag.after][0]
-        if first > second or (first == second and nx.has_path(tied, lag.after, lag.before)):
-            limits.append(Limit(lag.after, lag.to, lag.before, lag.origin, -lag.low, lag.reason))
-            continue
-        if first == second:
-            tied.add_edge(lag.before, lag.after)
-        arcs.append(Arc(lag.before, lag.origin, lag.after, lag.to, lag.low))
-    return arcs, limits
 
 
 def _spans_as_scheduled(draft: Draft) -> list[Limit]:
