@@ -7,13 +7,15 @@ from ``plan.json`` alone. Instants are local wall-clock times to the minute.
 from __future__ import annotations
 
 import json
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
-from typing import Annotated, Final, Literal
+from typing import Final, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, PlainSerializer, ValidationError
+from pydantic import ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.planpacked import Container, Cooling, Freezing, NightAddition
+from batchcook.planpart import Instant, Part
 
 __all__ = [
     "FORMAT",
@@ -44,19 +46,10 @@ __all__ = [
 
 FORMAT: Final = "batchcook-plan/1"
 
-Instant = Annotated[
-    datetime, PlainSerializer(lambda at: at.isoformat(timespec="minutes"), return_type=str)
-]
 Anchor = Literal["start", "end"]
 
 
-class _Part(BaseModel):
-    """A frozen piece of a plan; unknown keys are faults."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
-
-
-class Absence(_Part):
+class Absence(Part):
     """So much of a resource is missing for a while."""
 
     from_: Instant = Field(alias="from")
@@ -64,7 +57,7 @@ class Absence(_Part):
     amount: int
 
 
-class Resource(_Part):
+class Resource(Part):
     """Something of which only so much can be in use at once; a cook is ``cook:NAME``."""
 
     id: str
@@ -72,14 +65,14 @@ class Resource(_Part):
     away: tuple[Absence, ...] = ()
 
 
-class Cook(_Part):
+class Cook(Part):
     """A person of the day: the id without ``cook:``, and the name on paper."""
 
     id: str
     name: str
 
 
-class Dish(_Part):
+class Dish(Part):
     """A recipe times its batches.
 
     ``state`` is cooked, part-baked or raw-kit: how it goes into the freezer.
@@ -93,7 +86,7 @@ class Dish(_Part):
     makes: str
 
 
-class Task(_Part):
+class Task(Part):
     """One piece of work that is done.
 
     Attributes:
@@ -112,19 +105,19 @@ class Task(_Part):
     id: str
     title: str
     technique: str
-    dishes: dict[str, str] = {}
+    dishes: dict[str, str] = Field(default_factory=dict)
     run: str | None = None
     start: Instant
     end: Instant
     cook: str | None = None
-    uses: dict[str, int] = {}
+    uses: dict[str, int] = Field(default_factory=dict)
     words: str = ""
     bowl: str = ""
     station: str = "counter"
     label: str = ""
 
 
-class Lag(_Part):
+class Lag(Part):
     """``min`` <= ``to`` of ``after`` less ``from`` of ``before`` <= ``max``, in minutes."""
 
     before: str
@@ -136,7 +129,7 @@ class Lag(_Part):
     reason: str = ""
 
 
-class Occupancy(_Part):
+class Occupancy(Part):
     """A resource kept from the start of one task to the end of another."""
 
     resource: str
@@ -145,7 +138,7 @@ class Occupancy(_Part):
     to_task: str
 
 
-class Setting(_Part):
+class Setting(Part):
     """The oven temperature a task is done at."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -155,7 +148,7 @@ class Setting(_Part):
     degF: int  # noqa: N815 - the name that plan.json carries
 
 
-class Event(_Part):
+class Event(Part):
     """Something that starts or stops a food's time out of refrigeration.
 
     ``event`` is out, on-heat, off-heat, held-hot, refrigerated or frozen.
@@ -169,7 +162,7 @@ class Event(_Part):
     task: str
 
 
-class Bowl(_Part):
+class Bowl(Part):
     """One dish's share of a shared run."""
 
     name: str
@@ -179,7 +172,7 @@ class Bowl(_Part):
     ready: Instant
 
 
-class SharedRun(_Part):
+class SharedRun(Part):
     """A run of parts that one cook does without putting the knife down.
 
     Attributes:
@@ -199,7 +192,7 @@ class SharedRun(_Part):
     note: str = ""
 
 
-class Deadline(_Part):
+class Deadline(Part):
     """A time by which food must be somewhere safe, for the margin of the run sheet."""
 
     at: Instant
@@ -208,114 +201,7 @@ class Deadline(_Part):
     words: str
 
 
-class NightAddition(_Part):
-    """Something bought for the evening on which a dish is eaten."""
-
-    food: str
-    amount: str
-    note: str = ""
-
-
-class Container(_Part):
-    """One container as it is labelled.
-
-    Attributes:
-        code: Short, unique within the plan; what the freezer commands take.
-        number: Its number within the dish, from 1, of ``of``.
-        holds: The container in words, by size.
-        grams: Weight of the food, rounded.
-        state: cooked, part-baked or raw-kit.
-        cook_to_degF: For a raw kit: the center temperature to reach; else None.
-        reheat_to_degF: For everything else.
-        thaw: refrigerator, from-frozen or either.
-        thaw_days: Days in the refrigerator before serving.
-        keeps_thawed_days: Days it keeps once thawed.
-        finish: How it is finished on the night.
-        add: What is added then, for this container.
-        allergens: The major allergens its foods carry.
-        frozen_on: The day on which it goes into the freezer; None where no plan says.
-        cold_water_minutes: Longest time to thaw it in cold water, changed every half hour, to be
-            cooked at once; None where that is not published for its weight.
-        from_frozen: Whether it may be heated without thawing.
-        refreeze: Whether it may be frozen again, in a sentence.
-        note: What else to know on the night, or an empty string.
-    """
-
-    code: str
-    dish: str
-    title: str
-    portions: int
-    number: int
-    of: int
-    holds: str
-    grams: int
-    state: str
-    packed_on: date
-    best_by: date
-    use_by: date
-    storage_rows: tuple[str, ...]
-    thaw: str
-    thaw_days: int
-    keeps_thawed_days: int
-    finish: str
-    cook_to_degF: int | None = None  # noqa: N815 - the name that plan.json carries
-    reheat_to_degF: int | None = None  # noqa: N815 - the same
-    rest_minutes: int = 0
-    add: tuple[NightAddition, ...] = ()
-    allergens: tuple[str, ...] = ()
-    frozen_on: date | None = None
-    cold_water_minutes: int | None = None
-    from_frozen: bool = False
-    refreeze: str = ""
-    note: str = ""
-
-
-class Cooling(_Part):
-    """How one dish is brought from hot to refrigerator-cold; the times are estimates.
-
-    Attributes:
-        place: What it cools in, by size.
-        depth_inches: How deep it stands there.
-        minutes_to_70: From 135 degF until no point is above 70 degF.
-        minutes_to_41: The same until no point is above 41 degF.
-        ice_pounds: Ice to have ready.
-        refrigerated_at: When it is in the refrigerator.
-        cold_at: When it is refrigerator-cold: earliest to the freezer.
-        reason: Why this way, and where home guidance and the Food Code differ for it.
-    """
-
-    dish: str
-    place: str
-    containers: int
-    depth_inches: float
-    minutes_to_70: int
-    minutes_to_41: int
-    ice_pounds: int
-    refrigerated_at: Instant
-    cold_at: Instant
-    reason: str
-
-
-class Freezing(_Part):
-    """Containers of one dish that go into the freezer at one time.
-
-    Attributes:
-        at: When they go in.
-        containers: Their codes.
-        waited_days: Days in the refrigerator by then, which count against those after thawing.
-        minutes: Estimated until they are frozen through.
-        words: The same in a sentence, dated.
-    """
-
-    at: Instant
-    dish: str
-    containers: tuple[str, ...]
-    waited_days: int
-    minutes: int
-    words: str
-
-
-class ShoppingLine(_Part):
+class ShoppingLine(Part):
     """What to buy of one food.
 
     Attributes:
@@ -335,7 +221,7 @@ class ShoppingLine(_Part):
     later: bool = False
 
 
-class Summary(_Part):
+class Summary(Part):
     """The day in figures; minutes throughout.
 
     Attributes:
@@ -350,11 +236,11 @@ class Summary(_Part):
     one_after_another_minutes: int
     hands_on_minutes: int
     hands_on_proved: bool = False
-    hands_on_by_cook: dict[str, int] = {}
+    hands_on_by_cook: dict[str, int] = Field(default_factory=dict)
     sharing_saved_minutes: int = 0
 
 
-class WhatIf(_Part):
+class WhatIf(Part):
     """The day again with a change in the kitchen.
 
     ``minutes`` is by how much the day grows (less than 0: shrinks), or None where it could not be
@@ -366,7 +252,7 @@ class WhatIf(_Part):
     proved: bool
 
 
-class Plan(_Part):
+class Plan(Part):
     """A prep day, planned."""
 
     format: Literal["batchcook-plan/1"] = FORMAT
