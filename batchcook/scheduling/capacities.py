@@ -36,7 +36,8 @@ def _limit(model: cp_model.CpModel, uses: list[_Use], units: UnitClass) -> None:
         )
         uses.append((interval, absence.amount))
     intervals, demands = zip(*uses, strict=True)
-    if units.capacity == 1 and all(_lasts(interval) for interval in intervals):
+    ones = all(isinstance(demand, int) and demand == 1 for demand in demands)
+    if units.capacity == 1 and ones and all(_lasts(interval) for interval in intervals):
         model.add_no_overlap(intervals)
     else:
         model.add_cumulative(intervals, demands, units.capacity)

@@ -21,12 +21,14 @@ class Use:
         head: Minutes from the origin before which it does not start.
         tail: Minutes before the last release after which it does not work.
         least: The least resource-minutes it takes, set-ups left out; 0 if it may be absent.
+        sure: Whether it is always done.
     """
 
     of: Task | Occupancy
     head: int
     tail: int
     least: int
+    sure: bool
 
 
 @dataclass(frozen=True)
@@ -40,14 +42,17 @@ class Stretch:
 
 
 def stretches(problem: Problem, bounds: Network) -> Iterator[Stretch]:
-    """Every stretch of the day that is bounded by heads and tails of its uses."""
+    """Every stretch of the day that is bounded by heads and tails of its uses.
+
+    One of the uses at least is always there, since a day without any need not reach so far.
+    """
     for resource in problem.resources.values():
         uses = [*_by_tasks(problem, bounds, resource), *_by_kept(problem, bounds, resource)]
         for head in sorted({use.head for use in uses}):
             late = [use for use in uses if use.head >= head]
             for tail in sorted({use.tail for use in late}):
                 inside = tuple(use for use in late if use.tail >= tail)
-                if len(inside) > 1:
+                if len(inside) > 1 and any(use.sure for use in inside):
                     yield Stretch(resource, head, tail, inside)
 
 
@@ -55,8 +60,9 @@ def _by_tasks(problem: Problem, bounds: Network, resource: Resource) -> Iterator
     for task in problem.tasks.values():
         energies = [mode.demands.get(resource.id, 0) * mode.duration for mode in task.modes]
         if any(energies):
-            least = 0 if task.when else min(energies)
-            yield Use(task, bounds.heads[task.id], bounds.tails[task.id], least)
+            sure = not task.when
+            least = min(energies) if sure else 0
+            yield Use(task, bounds.heads[task.id], bounds.tails[task.id], least, sure)
 
 
 def _by_kept(problem: Problem, bounds: Network, resource: Resource) -> Iterator[Use]:
@@ -70,6 +76,7 @@ def _by_kept(problem: Problem, bounds: Network, resource: Resource) -> Iterator[
             min(bounds.heads[name] for name in occupancy.fillers),
             bounds.tails[occupancy.until],
             occupancy.amount * kept if present else 0,
+            present,
         )
 
 

@@ -182,7 +182,7 @@ class Table:
             rank = 0
             while needed and (name, rank) in self.profiles:
                 least = self.profiles[name, rank].least(done.start, done.release)
-                part = needed if least is None else min(needed, max(least, 0))
+                part = min(needed, max(least, 0))
                 if part:
                     taken[name, rank] = part
                 needed -= part

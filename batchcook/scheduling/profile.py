@@ -12,6 +12,7 @@ class Profile:
 
     def __init__(self, capacity: int, absences: list[Absence], horizon: int) -> None:
         """Start with all but what is missing."""
+        self._capacity = capacity
         self._free = [capacity] * horizon
         for absence in absences:
             self.take(absence.start, min(absence.end, horizon), absence.amount)
@@ -21,14 +22,13 @@ class Profile:
         for minute in range(start, min(end, len(self._free))):
             self._free[minute] -= amount
 
-    def least(self, start: int, end: int) -> int | None:
-        """What is free all through [start, end); None where that is empty."""
-        return min(self._free[start:end], default=None)
+    def least(self, start: int, end: int) -> int:
+        """What is free all through [start, end); all of it where that is empty."""
+        return min(self._free[start:end], default=self._capacity)
 
     def retry(self, start: int, end: int, amount: int) -> int | None:
         """None if an amount is free all through [start, end), else the next start to try."""
-        least = self.least(start, end)
-        if least is None or least >= amount:
+        if start >= end or self.least(start, end) >= amount:
             return None
         free = self._free
         minute = min(end, len(free)) - 1

@@ -66,6 +66,8 @@ def solve(
         suggest(model, problem, variables, start)
     effort = _Effort(workers, began + seconds, progress)
     stages = levels(model, problem, variables)[:depth]
+    if time.monotonic() >= effort.ends:
+        return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
     best: cp_model.CpSolver | None = None
     reached: list[Level] = []
     for place, (name, expression) in enumerate(stages):

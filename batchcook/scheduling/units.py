@@ -181,7 +181,7 @@ def _respect_absences(
     """A unit that is missing serves nothing."""
     for absence, units in zip(resource.absences, resource.absence_units, strict=True):
         for use, take in zip(uses, takes, strict=True):
-            if use.start < absence.end and absence.start < use.end:
+            if max(use.start, absence.start) < min(use.end, absence.end):
                 for unit in units:
                     model.add(take[unit] == 0)
 
