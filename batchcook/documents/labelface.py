@@ -22,7 +22,16 @@ _MARGIN: Final = 6.5
 """Kept free at each edge, since printers are not exact."""
 
 _LARGEST: Final = 11.0
-_FLOORS: Final = (7.5, 6.5, 5.5)
+_PASSES: Final = (
+    (7.5, Shortening.SHORT_WORDS),
+    (6.5, Shortening.NO_ADDITIONS),
+    (5.5, Shortening.NO_FINISH),
+)
+"""The smallest type to try, and how far to shorten before going smaller still."""
+
+_SHORTEST_LINE: Final = 28.0
+"""A line to write on is at least 10 mm long: ``12/3`` in a plain hand."""
+
 _STEP: Final = 0.5
 _LEADING: Final = 1.17
 _TITLE: Final = 1.5
@@ -76,8 +85,10 @@ def face(container: Container, width: float, height: float) -> Face | None:
         PdfUnavailable: Pango is missing, so that no width is known.
     """
     inner, room = width - 2 * _MARGIN, height - 2 * _MARGIN
-    for floor in _FLOORS:
+    for floor, furthest in _PASSES:
         for cut in Shortening:
+            if cut > furthest:
+                break
             words = label_words(container, cut)
             size = _LARGEST
             while size >= floor:
@@ -91,7 +102,7 @@ def face(container: Container, width: float, height: float) -> Face | None:
 def face_height(container: Container, width: float) -> float | None:
     """How long a label on a roll of this width must be, or None where the roll is too narrow."""
     for cut in (Shortening.NOTHING, Shortening.SHORT_WORDS):
-        for size in (_ROLL_SIZE, _FLOORS[0], _FLOORS[1]):
+        for size in (_ROLL_SIZE, *(floor for floor, _ in _PASSES[:2])):
             rows = _rows(label_words(container, cut), width - 2 * _MARGIN, size)
             if rows is not None:
                 return sum(row.height for row in rows) + 2 * _MARGIN + 1
@@ -108,7 +119,7 @@ def blank_face(width: float, height: float) -> Face:
         ("To refrigerator", "eat by"),
     )
     pitch = room / len(captions)
-    size = max(_FLOORS[-1], min(9.0, pitch * 0.5))
+    size = max(_PASSES[-1][0], min(9.0, pitch * 0.5))
     fitting = min(len(captions), max(1, int(room / (size * 1.4))))
     rows = [_written(each, inner, size, room / fitting) for each in captions[:fitting]]
     return _stacked([row for row in rows if row], room)
@@ -139,8 +150,8 @@ def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | No
     """Every row at this type size, or None where one cannot be set in the width."""
     title = _title(words, width, size * _TITLE) or _title(words, width, size * 1.15)
     dates = _dates(words, width, size)
-    write = _written(("To refrigerator", "eat by"), width, size, size * _WRITE, words.eat_within)
-    if title is None or dates is None or (words.eat_within is not None and write is None):
+    write = _write_lines(words.eat_within, width, size)
+    if title is None or dates is None or write is None:
         return None
     rows = [
         *title,
@@ -149,9 +160,8 @@ def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | No
         *_paragraph(words.finish, width, size),
         *_paragraph(words.add, width, size),
         *dates,
+        *write,
     ]
-    if write is not None and words.eat_within is not None:
-        rows.append(write)
     return (*rows, *_paragraph(words.foot, width, size * 0.92))
 
 
@@ -199,20 +209,28 @@ def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
     if any(text_width(f"{a} {b}", size) * wider() > width for a, b in words.dates):
         return None
     joined = " · ".join(f"{a} {b}".replace(" ", "\u00a0") for a, b in words.dates)
-    return _paragraph(joined, width, size)
+    lines = wrap(joined, width / wider(), size)
+    return [_Row(size * _LEADING, (Text(0, 0, size, line.rstrip(" ·")),)) for line in lines]
 
 
-def _written(
-    captions: Sequence[str], width: float, size: float, height: float, days: int | None = None
-) -> _Row | None:
+def _write_lines(days: int | None, width: float, size: float) -> list[_Row] | None:
+    """Where it is written when thawing began; nothing for what is never thawed."""
+    if days is None:
+        return []
+    captions = ("To refrigerator", f"eat by ({days} day{'' if days == 1 else 's'})")
+    height = size * _WRITE
+    one = _written(captions, width, size, height)
+    if one is not None:
+        return [one]
+    two = [_written((caption,), width, size, height) for caption in captions]
+    return [row for row in two if row] if all(two) else None
+
+
+def _written(captions: Sequence[str], width: float, size: float, height: float) -> _Row | None:
     """Captions, each with a line to write on; None where the lines would be too short."""
-    after = "" if days is None else f" (keeps {days} day{'' if days == 1 else 's'})"
     spent = [text_width(f"{caption} ", size) * wider() for caption in captions]
-    tail = text_width(after, size) * wider()
-    length = (width - sum(spent) - tail) / len(captions)
-    if length < size * 2.2 and after:
-        return _written(captions, width, size, height)
-    if length < size * 2.2:
+    length = (width - sum(spent)) / len(captions)
+    if length < _SHORTEST_LINE:
         return None
     base = height - size * 0.25
     texts, lines, x = [], [], 0.0
@@ -220,6 +238,4 @@ def _written(
         texts.append(Text(x, base - size, size, caption))
         lines.append(Line(x + taken, base, length - size * 0.3))
         x += taken + length
-    if after:
-        texts.append(Text(x, base - size, size, after.strip()))
     return _Row(height, tuple(texts), tuple(lines))
