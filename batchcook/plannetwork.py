@@ -44,7 +44,7 @@ def network_of_plan(plan: Plan) -> FlowNetwork:
                 holds=(*_task_holds(plan), *_occupied(plan)),
                 capacities={each.id: each.capacity for each in plan.resources},
                 away=_away(plan),
-                kept=_just_in_time(plan),
+                kept=(*_just_in_time(plan), *_cleaned_at_once(plan)),
                 turns=_turns(plan),
             )
         )
@@ -148,6 +148,13 @@ def _just_in_time(plan: Plan) -> list[Limit]:
         if warm_up.technique == _WARM_UP
         for task in plan.tasks
         if task.start == warm_up.end and set(warm_up.uses) & set(task.uses)
+    ]
+
+
+def _cleaned_at_once(plan: Plan) -> list[Limit]:
+    """A clean-down that would run into a time away is not left for later: its task waits."""
+    return [
+        Limit(lag.before, "end", lag.after, "start", 0, told=False) for lag in _clean_downs(plan)
     ]
 
 

@@ -37,7 +37,7 @@ def network_of(problem: Problem, schedule: Schedule) -> FlowNetwork:
                 if problem.tasks[name].earliest
             },
             latest=_latest(problem, schedule),
-            kept=_just_in_time(schedule),
+            kept=(*_just_in_time(schedule), *_cleaned_at_once(schedule)),
             budgets=problem.budgets,
             turns=_turns(problem, schedule),
         )
@@ -162,6 +162,14 @@ def _just_in_time(schedule: Schedule) -> list[Limit]:
     return [
         Limit(warm_up_of(item), "end", item.task, "start", 0, told=False)
         for item in schedule.warm_ups
+    ]
+
+
+def _cleaned_at_once(schedule: Schedule) -> list[Limit]:
+    """A clean-down that would run into a time away is not left for later: its task waits."""
+    return [
+        Limit(lag.before, "end", lag.after, "start", 0, told=False)
+        for lag in _clean_downs(schedule)
     ]
 
 
