@@ -7,6 +7,7 @@ import sys
 import typer
 
 from batchcook.cli import kitchen, recipes
+from batchcook.cli.labels import labels
 from batchcook.cli.plan import plan
 from batchcook.complaints import InputFault
 
@@ -21,6 +22,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.command("plan")(plan)
+app.command("labels")(labels)
 app.add_typer(recipes.app, name="recipes")
 app.add_typer(kitchen.app, name="kitchen")
 
