@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from batchcook.complaints import InputFault
@@ -22,9 +22,9 @@ from batchcook.packing import container_count, dish_volume, fill_depth
 from batchcook.quantities import Quantity, ureg
 from batchcook.recipe import Recipe
 from batchcook.vessels import pot_options
-from batchcook.work import Job, Keep, Link
+from batchcook.work import Job, Keep, Link, Work
 
-__all__ = ["ICE_BATH", "Chilling", "chilling_of", "consistency_of", "draw_bath"]
+__all__ = ["ICE_BATH", "Chilling", "baths_of", "chilling_of", "consistency_of", "draw_bath"]
 
 ICE_BATH = "ice bath"
 """The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
@@ -80,7 +80,9 @@ def consistency_of(recipe: Recipe) -> Consistency:
     return "thick" if recipe.cool == "none" else recipe.cool
 
 
-def chilling_of(dish: Dish, kitchen: Kitchen, *, already_out: int = 0) -> Chilling | None:
+def chilling_of(
+    dish: Dish, kitchen: Kitchen, *, already_out: int = 0, baths: int | None = None
+) -> Chilling | None:
     """The way to cool a dish; None for a raw kit, which was never hot.
 
     Args:
@@ -89,6 +91,7 @@ def chilling_of(dish: Dish, kitchen: Kitchen, *, already_out: int = 0) -> Chilli
         already_out: Minutes that its food spends out of the cold besides: raw at the board, and
             while containers are filled. A bath is shared between two tubs where that takes so
             long that one would come too near to the limit.
+        baths: Ice baths side by side where that is settled; None to choose.
 
     Raises:
         InputFault: No way keeps the limits of cooling; proposes what would.
@@ -97,10 +100,11 @@ def chilling_of(dish: Dish, kitchen: Kitchen, *, already_out: int = 0) -> Chilli
     if recipe.state == "raw-kit":
         return None
     volume = dish_volume(recipe, dish.batches)
-    fewest = _pots(recipe, volume, kitchen)
+    fewest = baths or _pots(recipe, volume, kitchen)
+    most = baths or max(fewest, kitchen.ice_baths)
     ways: list[Chilling] = []
     faults: list[InputFault] = []
-    for pots in range(fewest, max(fewest, kitchen.ice_baths) + 1):
+    for pots in range(fewest, most + 1):
         try:
             method = _cooled(dish, volume, kitchen, pots)
         except InputFault as fault:
@@ -216,6 +220,15 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
             "a tub of ice water",
         )
     )
+
+
+def baths_of(work: Work) -> Mapping[str, int]:
+    """For each dish that has a bath, how many stand side by side."""
+    return {
+        keep.id.split("/", maxsplit=1)[0]: keep.options[0][ICE_BATH]
+        for keep in work.keeps
+        if ICE_BATH in keep.options[0]
+    }
 
 
 def _vessel(draft: Draft, baths: int) -> str:

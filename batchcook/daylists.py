@@ -4,17 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from batchcook import plan
+from batchcook.containers import load_containers
 from batchcook.draft import Dish, ingredient_grams
 from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD
+from batchcook.freezerplan import cooling_room
 from batchcook.packing import container_count
-from batchcook.quantities import say, ureg
+from batchcook.quantities import Quantity, say, ureg
 
 __all__ = ["day_before", "morning_after"]
 
 
-def day_before(dishes: Sequence[Dish]) -> tuple[str, ...]:
-    """The evening before: cold things into the refrigerator, ice, space."""
+def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> tuple[str, ...]:
+    """The evening before: cold things into the refrigerator, ice, space.
+
+    Args:
+        dishes: The dishes of the day.
+        ice_pounds: Ice that cooling them takes.
+        home_made: Ice that the kitchen makes by then.
+    """
     foods = load_foods()
     system = dishes[0].system
     lines = []
@@ -38,28 +47,51 @@ def day_before(dishes: Sequence[Dish]) -> tuple[str, ...]:
             f"On the lowest shelf of the refrigerator, thawed, on a tray: {what}.",
         )
     tubs = sum(container_count(dish.recipe, dish.batches) for dish in dishes)
+    room = f"{cooling_room(dishes):.1f} cubic feet"
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
-        f"Turn the freezer down to {degrees} degF, and make all the ice it can.",
-        f"Clear room for {tubs} containers in the freezer and a shelf in the refrigerator.",
+        f"Turn the freezer down to {degrees} degF.",
+        *_ice(ice_pounds, round(float(home_made.to("pound").magnitude))),
+        f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",
         "Check the shopping list against the cupboard.",
     ]
     return tuple(lines)
 
 
-def morning_after(dishes: Sequence[Dish]) -> tuple[str, ...]:
-    """The next morning: what was cooling goes on into the freezer."""
-    kept = [dish.recipe.title for dish in dishes if dish.recipe.state != "raw-kit"]
-    lines = []
-    if kept:
-        lines.append(
-            f"Refrigerator-cold now: close the lids and freeze {', '.join(kept)}, spread out, "
-            "the thickest first."
+def _ice(needed: int, made: int) -> list[str]:
+    """How much ice to have, and how much of it is bought."""
+    if not needed:
+        return []
+    if needed <= made:
+        return [f"Make {needed} lb of ice for cooling."]
+    bought = f"buy the other {needed - made} lb" if made else "buy it"
+    own = f"make {made} lb, " if made else ""
+    return [f"Ice for cooling, {needed} lb: {own}{bought}."]
+
+
+def morning_after(
+    dishes: Sequence[Dish], freezing: Sequence[plan.Freezing] = ()
+) -> tuple[str, ...]:
+    """From the evening on: what is cold goes on into the freezer, each at its time.
+
+    Args:
+        dishes: The dishes of the day.
+        freezing: What goes into the freezer when; what went in during the day is not told again.
+    """
+    raw = {dish.id for dish in dishes if dish.recipe.state == "raw-kit"}
+    lines = [each.words for each in freezing if each.dish not in raw]
+    if lines:
+        lines.insert(
+            0,
+            "Check each center with a thermometer: at 41 degF or below, close the lid and freeze "
+            "it; if it is warmer, wait.",
         )
+    if any(load_containers()[dish.recipe.container].shape == "tray" for dish in dishes):
+        lines.append("Pieces frozen hard on their trays: bag them, press out the air, label.")
     lines += [
         "Stack what froze flat, the earliest date in front.",
-        "Set the freezer back to 0 degF.",
+        "When the last is frozen through, set the freezer back to 0 degF.",
         "Note what was really made, and what you would do otherwise.",
     ]
     return tuple(lines)

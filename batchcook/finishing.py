@@ -74,14 +74,14 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         minutes = routine.minutes(containers=trays)
         words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
     elif chilling.on_ice:
-        title = f"Stand the {called} on ice in the refrigerator"
+        title = f"Stand the {called.removeprefix('1 ')} on ice in the refrigerator"
         minutes += _ICE_PAN * count
         words = (
             f"Each in a larger pan of ice water ({chilling.method.ice.magnitude:g} lb of ice in "
             "all), loosely covered; leave it there until it is cold."
         )
     elif container.shape == "pan":
-        title = f"{called[0].upper()}{called[1:]} into the refrigerator"
+        title = f"{called} into the refrigerator"
         words = "Loosely covered, on racks with room around each."
     else:
         depth = round(4 * float(chilling.method.depth.magnitude)) / 4

@@ -22,6 +22,7 @@ from batchcook.recipe import Recipe
 
 __all__ = [
     "check_cold_space",
+    "cooling_room",
     "food_edges",
     "freezing_minutes",
     "stage",
@@ -169,11 +170,7 @@ def _refrigerator_too_warm(kitchen: Kitchen) -> list[Complaint]:
 
 def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Complaint]:
     """What is cooked on one day cools side by side: hours pass until the first is cold."""
-    needed = sum(
-        container_count(dish.recipe, dish.batches) * _room(dish.recipe)
-        for dish in dishes
-        if dish.recipe.state != "raw-kit"
-    )
+    needed = cooling_room(dishes)
     has = float(kitchen.refrigerator.free.to("foot ** 3").magnitude)
     if needed <= has:
         return []
@@ -184,6 +181,15 @@ def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Com
             f"{needed:.1f} cubic feet cleared, or fewer batches",
         )
     ]
+
+
+def cooling_room(dishes: Sequence[Dish]) -> float:
+    """Cubic feet that the cooked dishes of a day take in the refrigerator, air around each."""
+    return sum(
+        container_count(dish.recipe, dish.batches) * _room(dish.recipe)
+        for dish in dishes
+        if dish.recipe.state != "raw-kit"
+    )
 
 
 def _room(recipe: Recipe) -> float:

@@ -6,6 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from batchcook import assembly, plan
+from batchcook.chilling import baths_of
+from batchcook.coldchain import cold_chain, frozen_events, ice_to_buy, with_freezer_times
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import Cookbook, find_recipe
 from batchcook.daylists import day_before, morning_after
@@ -18,7 +20,8 @@ from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
 from batchcook.formulation import Formulation, formulate
-from batchcook.labelling import containers
+from batchcook.freezerplan import check_cold_space
+from batchcook.labelling import codes, containers
 from batchcook.packing import container_count
 from batchcook.prepday import PrepDay
 from batchcook.quantities import say
@@ -70,6 +73,7 @@ def plan_day(
         NoAnswer: The time ran out first.
     """
     dishes = _dishes(day, cookbook)
+    check_cold_space(dishes, day.kitchen, day.date)
     work = day_work(dishes, day)
     formulation = formulate(work, day)
     outcome = _solve(formulation, effort)
@@ -218,9 +222,10 @@ def _assemble(
     """
     runs = assembly.runs_of(formulation, schedule)
     tasks = assembly.tasks(formulation, schedule, runs)
+    chain = cold_chain(dishes, day.kitchen, tasks, codes(dishes), baths_of(formulation.work))
     shared = shared_runs(formulation, schedule, runs, day.system)
-    events = assembly.events(formulation, schedule)
-    _replayed(events, day)
+    events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
+    _replayed(events, day, chain.chill_minutes)
     levels = {level.name: level for level in outcome.levels}
     return plan.Plan(
         date=day.date,
@@ -241,7 +246,7 @@ def _assemble(
             for dish in dishes
         ),
         resources=assembly.resources(formulation, day.kitchen),
-        tasks=tasks,
+        tasks=with_freezer_times(tasks, chain.freezing),
         lags=assembly.lags(formulation, schedule),
         occupancies=assembly.occupancies(formulation, schedule),
         settings=assembly.settings(schedule, formulation),
@@ -253,11 +258,13 @@ def _assemble(
             {dish.id: dish.recipe.title for dish in dishes},
             time_out_limit(day.kitchen.room),
         ),
-        containers=containers(dishes, day.date, day.system),
-        shopping=shopping_lines(dishes, day.system),
-        day_before=day_before(dishes),
+        containers=containers(dishes, day.date, day.system, chain.frozen_on),
+        cooling=chain.cooling,
+        freezing=chain.freezing,
+        shopping=(*shopping_lines(dishes, day.system), *ice_to_buy(chain, day.kitchen)),
+        day_before=day_before(dishes, chain.ice_pounds, day.kitchen.ice),
         tonight=_tonight(day, dishes),
-        morning_after=morning_after(dishes),
+        morning_after=morning_after(dishes, chain.freezing),
         cautions=tuple(each.text for each in cautions("run-sheet")),
     )
 
@@ -270,11 +277,14 @@ def _tonight(day: PrepDay, dishes: tuple[Dish, ...]) -> str:
     return set_aside_words(day.tonight, title)
 
 
-def _replayed(events: tuple[plan.Event, ...], day: PrepDay) -> None:
+def _replayed(
+    events: tuple[plan.Event, ...], day: PrepDay, chill_minutes: Mapping[str, int]
+) -> None:
     """No published limit is broken by what happens to each food."""
     breaches = replay(
         [FoodEvent(e.dish, e.food, e.kind, e.event, e.at, e.task) for e in events],
         day.kitchen.room,
+        chill_minutes=chill_minutes,
     )
     if breaches:
         raise AssertionError(
