@@ -225,8 +225,8 @@ def _words(dish: Dish, at: dt.datetime, codes: Sequence[str], minutes: int) -> s
     name = dish.recipe.title
     hours = -(-minutes // 60)
     return (
-        f"{_day(at)}, {at:%H:%M}: {name}, {_which(codes)}, into the freezer, spread out; frozen through "
-        f"in about {hours} hours."
+        f"{_day(at)}, {at:%H:%M}: {name}, {_which(codes)}, into the freezer, spread out; "
+        f"frozen through in about {hours} hours."
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from batchcook.chilling import Chilling, chilling_of, consistency_of, draw_bath
 from batchcook.containers import load_containers
 from batchcook.cooking import HOLD_CROCK, HOLD_POT
+from batchcook.cooktowords import say_cook_to
 from batchcook.draft import Draft
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.packing import container_count
@@ -35,6 +36,7 @@ def draw_packing(draft: Draft) -> None:
     Raises:
         InputFault: No way cools the dish in time.
     """
+    say_cook_to(draft)
     chilling = chilling_of(draft.dish, draft.kitchen, already_out=_already_out(draft))
     portion = draft.add(_portion(draft, chilling))
     last = _last_steps(draft)
