@@ -35,7 +35,7 @@ class Triangular:
     def draw(self, rng: np.random.Generator, days: int) -> Minutes:
         """A factor for each day."""
         if self.low == self.high:
-            return np.full(days, self.mode)
+            return np.full(days, self.mode, dtype=np.float64)
         return rng.triangular(self.low, self.mode, self.high, days)
 
     def quantile(self, share: float) -> float:
