@@ -11,13 +11,22 @@ import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from typing import Any
 
-import click
 import typer.main
 
 from batchcook.cli.main import app
 
-__all__ = ["SAMPLES", "command_reference", "make_samples", "with_reference"]
+__all__ = [
+    "README",
+    "ROOT",
+    "SAMPLES",
+    "TERMINAL",
+    "command_reference",
+    "make_samples",
+    "printed",
+    "with_reference",
+]
 
 ROOT = Path(__file__).parent.parent
 SAMPLES = ROOT / "output_samples"
@@ -25,7 +34,7 @@ README = ROOT / "README.md"
 
 _MARKS = re.compile(r"(<!-- commands -->\n).*?(<!-- end -->)", re.DOTALL)
 
-_TERMINAL = {
+TERMINAL = {
     "recipes-list.txt": ["recipes", "list"],
     "recipes-show.txt": ["recipes", "show", "cottage-pie", "--batches", "2"],
     "recipes-check.txt": ["recipes", "check"],
@@ -37,17 +46,25 @@ def make_samples(folder: Path) -> None:
     """Write the sample prep day's plan folder, and what the commands print, into ``folder``."""
     folder.mkdir(parents=True, exist_ok=True)
     plan = ["plan", "recipes/sample-prep-day.toml", "--seconds", "120", "--out"]
-    printed = _run([*plan, str(folder / "prep-day")])
-    place = f"Written to {folder / 'prep-day'}"
-    (folder / "plan.txt").write_text(
-        re.sub(r"Written to .*", "", printed.replace(place, "Written to prep-day"), flags=re.DOTALL),
-        "utf-8",
-    )
-    for name, words in _TERMINAL.items():
-        (folder / name).write_text(_run(words), "utf-8")
+    told = printed([*plan, str(folder / "prep-day")])
+    (folder / "plan.txt").write_text(told.split("Written to ")[0], "utf-8")
+    for name, words in TERMINAL.items():
+        (folder / name).write_text(printed(words), "utf-8")
+    _pictures(folder)
 
 
-def _run(words: list[str]) -> str:
+def _pictures(folder: Path) -> None:
+    """Pages of the PDFs as pictures, for the README; needs pdftoppm from poppler."""
+    made = folder / "pictures"
+    made.mkdir()
+    for name, last in (("run-sheet", 2), ("labels", 1), ("shopping-list", 1)):
+        pages = ["-png", "-r", "70", "-f", "1", "-l", str(last)]
+        source = folder / "prep-day" / f"{name}.pdf"
+        program = shutil.which("pdftoppm") or "pdftoppm"
+        subprocess.run([program, *pages, str(source), str(made / name)], check=True)
+
+
+def printed(words: list[str]) -> str:
     """What a command prints, at a fixed width and without colour."""
     done = subprocess.run(
         [sys.executable, "-m", "batchcook", *words],
@@ -67,7 +84,7 @@ def command_reference() -> str:
     for name, command in _commands(root, "batchcook"):
         paragraphs = (command.help or "").strip().split("\n\n")
         lines.append(f"**`{_usage(name, command)}`** {' '.join(paragraphs[0].split())}")
-        options = [each for each in command.params if isinstance(each, click.Option)]
+        options = [each for each in command.params if each.param_type_name == "option"]
         lines += [
             f"- `{', '.join(each.opts)}` {(each.help or '').strip()}"
             for each in options
@@ -77,9 +94,12 @@ def command_reference() -> str:
     return "\n".join(lines).replace("\n\n\n", "\n\n")
 
 
-def _commands(command: click.Command, name: str) -> list[tuple[str, click.Command]]:
+def _commands(
+    command: Any,  # noqa: ANN401 - typer brings its own copy of click, unnamed in its interface
+    name: str,
+) -> list[tuple[str, Any]]:
     """A command and all below it that do something."""
-    if isinstance(command, click.Group):
+    if hasattr(command, "commands"):
         return [
             each
             for below, inner in command.commands.items()
@@ -88,12 +108,12 @@ def _commands(command: click.Command, name: str) -> list[tuple[str, click.Comman
     return [(name, command)]
 
 
-def _usage(name: str, command: click.Command) -> str:
+def _usage(name: str, command: Any) -> str:  # noqa: ANN401 - the same
     """The command with its arguments."""
     arguments = [
         (each.metavar or str(each.name)).upper()
         for each in command.params
-        if isinstance(each, click.Argument)
+        if each.param_type_name == "argument"
     ]
     return " ".join([name, *arguments])
 
