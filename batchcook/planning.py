@@ -223,7 +223,13 @@ def _assemble(
     runs = assembly.runs_of(formulation, schedule)
     tasks = assembly.tasks(formulation, schedule, runs)
     chain = cold_chain(dishes, day.kitchen, tasks, codes(dishes), baths_of(formulation.work))
-    shared = shared_runs(formulation, schedule, runs, day.system)
+    shared = shared_runs(
+        formulation,
+        schedule,
+        runs,
+        day.system,
+        proved=all(level.proved for level in outcome.levels[:2]),
+    )
     events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
     _replayed(events, day, chain.chill_minutes)
     levels = {level.name: level for level in outcome.levels}

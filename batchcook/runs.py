@@ -21,10 +21,26 @@ def shared_runs(
     schedule: Schedule,
     runs: Mapping[str, tuple[str, ...]],
     system: str,
+    *,
+    proved: bool,
 ) -> tuple[plan.SharedRun, ...]:
-    """Each run with its bowls in the order in which they are filled."""
+    """Each run with its bowls in the order in which they are filled.
+
+    Args:
+        formulation: The day.
+        schedule: When everything is done.
+        runs: Run id to its parts in order.
+        system: us or metric.
+        proved: Whether the day is proved shortest with the fewest hands-on minutes, so that a run
+            is split only where one run would make the day longer.
+    """
     jobs = {job.id: job for job in formulation.work.jobs}
-    split = _split_families(runs, jobs)
+    reason = (
+        "because in one the day would be longer"
+        if proved
+        else "because no day as short was found with one"
+    )
+    split = _split_families(runs, jobs, reason)
     found = []
     for run, parts in runs.items():
         first, last = jobs[parts[0]], jobs[parts[-1]]
@@ -81,14 +97,14 @@ def _goes_to(job: Job) -> str:
     return "straight into its pot" if job.technique == "brown" else "set by"
 
 
-def _split_families(runs: Mapping[str, tuple[str, ...]], jobs: Mapping[str, Job]) -> dict[str, str]:
-    """Families done in more than one run, with the reason that holds for any split."""
+def _split_families(
+    runs: Mapping[str, tuple[str, ...]], jobs: Mapping[str, Job], reason: str
+) -> dict[str, str]:
+    """Families done in more than one run, with the reason."""
     count: dict[str, int] = {}
     for parts in runs.values():
         family = str(jobs[parts[0]].family)
         count[family] = count.get(family, 0) + 1
     return {
-        family: f"done in {number} goes, because in one the day would be longer"
-        for family, number in count.items()
-        if number > 1
+        family: f"done in {number} goes, {reason}" for family, number in count.items() if number > 1
     }
