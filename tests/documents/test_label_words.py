@@ -1,0 +1,153 @@
+"""What a label says, and that nothing on it is cut off."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pdf_reading import words
+from sample_plan import container
+
+from batchcook.complaints import InputFault
+from batchcook.documents.labelface import face
+from batchcook.documents.labels import labels_pdf, mm_to_points, pick
+from batchcook.documents.labelsheets import load_sheets
+from batchcook.documents.labelwords import Shortening, label_words
+
+FULL = Shortening.NOTHING
+
+
+def test_a_raw_kit_says_raw_and_the_temperature_to_reach() -> None:
+    kit = container(state="raw-kit", cook_to_degF=165, reheat_to_degF=None, rest_minutes=3)
+    assert label_words(kit, FULL).state == "RAW: COOK TO 165\u00a0°F in the center, rest 3 min"
+
+
+def test_a_cooked_dish_says_so_and_the_temperature_to_reheat_to() -> None:
+    assert label_words(container(), FULL).state == "COOKED: reheat to 165\u00a0°F in the center"
+
+
+def test_one_date_stands_where_best_by_and_use_by_are_the_same_day() -> None:
+    same = container(use_by=date(2027, 3, 16))
+    assert label_words(same, FULL).dates == (
+        ("Packed", "Sat 16 Jan 2027"),
+        ("Best and use by (quality)", "Tue 16 Mar 2027"),
+    )
+
+
+def test_dates_are_marked_as_dates_of_quality() -> None:
+    captions = [caption for caption, _ in label_words(container(), FULL).dates]
+    assert captions == ["Packed", "Best by (quality)", "Use by (quality)"]
+
+
+@pytest.mark.parametrize(
+    ("thaw", "said"),
+    [
+        ("from-frozen", "Serves 2 · cook from frozen"),
+        ("refrigerator", "Serves 2 · thaw first, 2 days in the refrigerator"),
+        ("either", "Serves 2 · thaw 2 days in the refrigerator, or from frozen"),
+    ],
+)
+def test_it_says_how_long_to_thaw_or_to_cook_from_frozen(thaw: str, said: str) -> None:
+    assert label_words(container(thaw=thaw, thaw_days=2), FULL).night == said
+
+
+def test_what_is_never_thawed_has_no_line_for_the_thaw_date() -> None:
+    assert label_words(container(thaw="from-frozen"), FULL).eat_within is None
+
+
+def test_allergens_come_with_a_call_to_check_the_packages() -> None:
+    assert label_words(container(), FULL).foot.endswith("Contains milk, wheat: check packages")
+    none = label_words(container(allergens=()), FULL).foot
+    assert none.endswith("No major allergens known: check packages")
+
+
+def test_a_full_label_holds_everything_in_the_order_of_need() -> None:
+    said = words(labels_pdf([container()], load_sheets()["2x4"])).replace("\u00a0", " ")
+    places = [
+        said.index(each)
+        for each in (
+            "Bean and barley soup",
+            "COOKED: reheat to 165 °F in the center",
+            "Serves 2",
+            "35 min from frozen",
+            "Add: 1 tbsp parsley",
+            "Sat 16 Jan 2027",
+            "Tue 16 Mar 2027",
+            "Fri 16 Apr 2027",
+            "To refrigerator",
+            "1 of 8",
+            "Contains milk, wheat: check packages",
+        )
+    ]
+    assert places == sorted(places)
+    assert "A1" in said
+
+
+def test_the_smallest_stock_keeps_what_must_be_on_it() -> None:
+    said = words(labels_pdf([container()], load_sheets()["1x2.625"])).replace("\u00a0", " ")
+    for each in ("Bean and barley soup", "165 °F", "16 Mar 2027", "16 Apr 2027", "A1", "milk"):
+        assert each in said
+
+
+def test_stock_too_small_is_refused_with_stock_that_is_not() -> None:
+    tiny = load_sheets()["1x2.625"].model_copy(update={"width": 25.0, "height": 12.0})
+    with pytest.raises(InputFault) as fault:
+        labels_pdf([container()], tiny)
+    [complaint] = fault.value.complaints
+    assert "25 mm wide and 12 mm high" in complaint.what
+    assert complaint.suggestion in load_sheets()
+
+
+def test_a_code_that_no_container_has_is_told_with_those_there_are() -> None:
+    made = [container(code=f"A{number}") for number in range(1, 9)]
+    with pytest.raises(InputFault) as fault:
+        pick(made, ["A3", "B1", "A99"])
+    assert len(fault.value.complaints) == 2
+    assert "A1 to A8" in str(fault.value)
+
+
+def test_containers_are_picked_by_code_whatever_its_case() -> None:
+    made = [container(code=f"A{number}") for number in range(1, 9)]
+    assert [each.code for each in pick(made, ["a8", "A2"])] == ["A8", "A2"]
+    assert pick(made, []) == made
+
+
+titles = st.lists(
+    st.text("abcdefghijklmnopqrstuvwxyzABCW&'-éüßñ", min_size=1, max_size=24),
+    min_size=1,
+    max_size=8,
+).map(" ".join)
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    title=titles,
+    sheet=st.sampled_from([each for each in load_sheets().values() if each.paper]),
+    finish=st.lists(titles, max_size=6).map(". ".join),
+    allergens=st.lists(st.sampled_from(["milk", "tree nuts", "wheat", "crustacean shellfish"])),
+    days=st.integers(0, 400),
+)
+def test_no_title_is_ever_cut_and_no_text_leaves_its_label(
+    title: str, sheet: object, finish: str, allergens: list[str], days: int
+) -> None:
+    assert hasattr(sheet, "width")
+    assert hasattr(sheet, "height")
+    width, height = mm_to_points(sheet.width), mm_to_points(sheet.height)
+    made = container(
+        title=title,
+        finish=finish,
+        allergens=tuple(allergens),
+        use_by=date(2027, 3, 16) + timedelta(days=days),
+    )
+    found = face(made, width, height)
+    if found is None:
+        return
+    said = " ".join(text.text for text in found.texts if text.bold and text.text != made.code)
+    assert said.replace(" ", "").startswith(title.replace(" ", ""))
+    assert any(text.text == made.code for text in found.texts)
+    for text in found.texts:
+        assert 0 <= text.x <= width
+        assert text.y >= 0
+        assert text.y + text.size <= height - 5
