@@ -12,6 +12,7 @@ from batchcook.foodsafety.storage import rows_for
 from batchcook.quantities import say
 from batchcook.recipe import Recipe
 from batchcook.recipefile.reading import read_recipe
+from batchcook.recipewarnings import RecipeWarning, recipe_warnings, told
 
 __all__ = [
     "CheckReport",
@@ -38,10 +39,12 @@ class CheckReport:
     Attributes:
         files: The files that were checked.
         complaints: What is wrong with them, in the order of the files.
+        warnings: What to tell the writers of those that load.
     """
 
     files: tuple[Path, ...]
     complaints: tuple[Complaint, ...]
+    warnings: tuple[RecipeWarning, ...] = ()
 
     def raise_faults(self) -> None:
         """Raise what is wrong, if anything is.
@@ -53,15 +56,17 @@ class CheckReport:
             raise InputFault(self.complaints)
 
     def in_words(self) -> str:
-        """One line for a check that found nothing."""
+        """A line for a check that found nothing wrong, and one for each warning."""
         count = len(self.files)
-        return f"{count} recipe{'' if count == 1 else 's'} checked, nothing wrong."
+        first = f"{count} recipe{'' if count == 1 else 's'} checked, nothing wrong."
+        return "\n".join([first, *told(self.warnings)])
 
     def as_data(self) -> dict[str, object]:
         """The same for a script: file names, and complaints with their parts."""
         return {
             "files": [str(path) for path in self.files],
             "complaints": [asdict(each) for each in self.complaints],
+            "warnings": [asdict(each) for each in self.warnings],
         }
 
 
@@ -118,8 +123,9 @@ def check_recipes(paths: Iterable[Path] = ()) -> CheckReport:
         for file in (recipe_files(path) if path.is_dir() else (path,))
     ]
     complaints: list[Complaint] = []
-    _load_all(files, complaints)
-    return CheckReport(tuple(files), tuple(complaints))
+    sound = _load_all(files, complaints)
+    warnings = [each for recipe in sound.values() for each in recipe_warnings(recipe)]
+    return CheckReport(tuple(files), tuple(complaints), tuple(warnings))
 
 
 def summaries(cookbook: Cookbook) -> list[dict[str, object]]:

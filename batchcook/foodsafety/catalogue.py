@@ -15,7 +15,7 @@ from batchcook.foodsafety.tables import Source, table
 from batchcook.foodsafety.temperatures import safe_temperatures, tender_ranges
 from batchcook.foodsafety.thermal import thermal_values
 
-__all__ = ["Entry", "entries", "find", "topics"]
+__all__ = ["Entry", "about", "entries", "find", "topics"]
 
 
 @dataclass(frozen=True)
@@ -77,6 +77,34 @@ def find(name: str) -> tuple[Entry, ...]:
         names = [entry.name for entry in everything]
         raise InputFault(Complaint("row", f"unknown row {name!r}", "", nearest(name, names)))
     return found
+
+
+def about(words: str) -> tuple[Entry, ...]:
+    """The rows that a reader asks for: a heading, a row by its name, or words in any of them.
+
+    Args:
+        words: In small or capital letters.
+
+    Raises:
+        InputFault: Nothing is about that; suggests the nearest heading or name.
+    """
+    everything = tuple(_everything())
+    wanted = words.lower().strip()
+    for rows in (
+        tuple(entry for entry in everything if entry.topic.lower() == wanted),
+        tuple(entry for entry in everything if entry.name.lower() == wanted),
+        tuple(
+            entry
+            for entry in everything
+            if wanted and wanted in f"{entry.topic} {entry.name} {entry.scope}".lower()
+        ),
+    ):
+        if rows:
+            return rows
+    names = [*topics(), *(entry.name for entry in everything)]
+    close = nearest(wanted, names) or nearest(words, names)
+    expected = f"a topic ({', '.join(topics())}) or the name of a row"
+    raise InputFault(Complaint("safety", f"nothing is about {words!r}", expected, close))
 
 
 def _everything() -> Iterator[Entry]:
