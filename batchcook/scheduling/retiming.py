@@ -27,6 +27,7 @@ def retime(
     *,
     fixed: Mapping[str, tuple[int, int | None]] | None = None,
     now: int = 0,
+    as_scheduled: bool = False,
 ) -> dict[str, tuple[int, int]]:
     """When everything starts and ends, as early as the network lets it.
 
@@ -41,6 +42,8 @@ def retime(
         fixed: Steps begun, with their start and, where they are done, their end. A step that is
             done before one that should hand something to it passes that claim on.
         now: What has not begun starts no earlier, and what has not ended ends no earlier.
+        as_scheduled: Nothing starts before its minute in the schedule, so that a day on which all
+            goes as planned is the one that was printed.
     """
     lasting = {name: step.minutes for name, step in network.steps.items()} | dict(durations)
     begun: dict[str, tuple[Minutes, Minutes]] = {}
@@ -48,7 +51,10 @@ def retime(
         ends = max(start + lasting[name], now) if end is None else end
         begun[name] = (_one(start), _one(ends))
     lengths = {name: _one(lasting[name]) for name in network.steps}
-    floors = {name: float(max(step.floor, now)) for name, step in network.steps.items()}
+    floors = {
+        name: float(max(step.floor, now, step.start if as_scheduled else 0))
+        for name, step in network.steps.items()
+    }
     held = [
         limit
         for limit in network.limits

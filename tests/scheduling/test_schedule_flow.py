@@ -158,6 +158,13 @@ def test_planned_durations_give_a_day_no_later_than_planned_that_breaks_nothing(
         assert rules <= {"runs", "warm-ups"}
 
 
+@pytest.mark.parametrize("away", [False, True])
+def test_a_day_on_which_all_goes_as_scheduled_is_the_scheduled_one(away: bool) -> None:
+    for _, _, network in _days(away):
+        times = retime(network, {}, as_scheduled=True)
+        assert times == {name: (step.start, step.end) for name, step in network.steps.items()}
+
+
 def test_whatever_the_durations_nothing_is_used_twice() -> None:
     for seed, (problem, schedule, network) in enumerate(_days(away=False)):
         rng = _rng(seed)
