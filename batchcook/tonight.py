@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass, replace
 
 from batchcook.scheduling.problem import Choice, Condition
-from batchcook.work import Job, Link, Work
+from batchcook.work import Job, Link, Moment, Work
 
 __all__ = ["WARMING_AND_PLATING", "Tonight", "set_aside_words", "with_dinner"]
 
@@ -74,12 +74,17 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
         hands=None,
     )
     portion = next(job for job in work.jobs if job.technique == "portion" and dish in job.dishes)
-    of_dish = {job.id for job in work.jobs if dish in job.dishes}
-    waited = {link.before for link in work.links if link.after == portion.id and link.low == 0}
     links = [
         *(
-            Link(job, plate.id, high=_FRESH, when=fresh, reason="dinner is served hot")
-            for job in sorted(waited & of_dish)
+            Link(
+                hot.job,
+                plate.id,
+                origin=hot.anchor,
+                high=_FRESH,
+                when=fresh,
+                reason="dinner is served hot",
+            )
+            for hot in _leaves_heat(work, dish)
         ),
         Link(portion.id, fill.id),
         Link(fill.id, warm.id, high=0),
@@ -91,6 +96,16 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
         links=(*work.links, *links),
         choices={**work.choices, choice.id: choice},
     )
+
+
+def _leaves_heat(work: Work, dish: str) -> list[Moment]:
+    """When the finished dish comes off the heat, load by load."""
+    last = {
+        [moment for moment in stream.moments if moment.event == "off-heat"][-1]
+        for stream in work.streams
+        if stream.dish == dish and any(each.event == "off-heat" for each in stream.moments)
+    }
+    return sorted(last, key=lambda moment: moment.job)
 
 
 def set_aside_words(tonight: Tonight, title: str) -> str:
