@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from batchcook.scheduling.classes import missing
 from batchcook.scheduling.network import Network
-from batchcook.scheduling.problem import Occupancy, Problem, Resource, Task
+from batchcook.scheduling.problem import Occupancy, Problem, Resource, Span, Task
 
 __all__ = ["Stretch", "Use", "least_kept", "lost_minutes", "shortest_day", "stretches"]
 
@@ -82,7 +82,9 @@ def _by_kept(problem: Problem, bounds: Network, resource: Resource) -> Iterator[
 
 def least_kept(bounds: Network, occupancy: Occupancy) -> int:
     """The least minutes an occupancy lasts, whichever filler comes first."""
-    lengths = [bounds.apart(name, occupancy.until) or 0 for name in occupancy.fillers]
+    lengths = [
+        bounds.apart(Span(name, "start", occupancy.until, "end")) or 0 for name in occupancy.fillers
+    ]
     sure = [
         length
         for name, length in zip(occupancy.fillers, lengths, strict=True)

@@ -8,14 +8,14 @@ is moved later and all is placed again.
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from batchcook.scheduling.breach import at, holds
 from batchcook.scheduling.check import check
 from batchcook.scheduling.network import network
 from batchcook.scheduling.placing import Place, Table
-from batchcook.scheduling.problem import Lag, Problem, Task
+from batchcook.scheduling.problem import Budget, Lag, Problem, Span, Task
 from batchcook.scheduling.schedule import Done, Schedule
 from batchcook.scheduling.units import assign_units
 
@@ -25,12 +25,16 @@ _RETRIES = 80
 _SPREAD = 0.3
 
 
-def list_schedule(problem: Problem, *, samples: int = 1, seed: int = 1) -> Schedule | None:
+def list_schedule(
+    problem: Problem, *, samples: int = 1, by_group: bool = False, seed: int = 1
+) -> Schedule | None:
     """Place the tasks one by one, most work remaining first.
 
     Args:
         problem: What to schedule.
-        samples: How many lists to try; the first is by most work remaining, further ones vary it.
+        samples: How many lists to try; the first is by most work remaining, further ones vary it
+            and take every second time all tasks of a group before those of the next.
+        by_group: Begin with a list that takes one group after another.
         seed: For the variation.
 
     Returns:
@@ -39,24 +43,43 @@ def list_schedule(problem: Problem, *, samples: int = 1, seed: int = 1) -> Sched
     """
     rng = random.Random(seed)  # noqa: S311 - variety, not secrecy
     bounds = network(problem)
+    least = {span: bounds.apart(span) or 0 for budget in problem.budgets for span in budget.spans}
     best: Table | None = None
     for sample in range(samples):
         choices = {
-            choice.id: choice.options[0] if sample == 0 else rng.choice(choice.options)
-            for choice in problem.choices.values()
+            name: options[0] if sample <= 1 else rng.choice(options)
+            for name, options in _early_choices(problem).items()
         }
         urgency = {
             task.id: (bounds.tails[task.id] + min(mode.duration for mode in task.modes))
             * (1 if sample == 0 else rng.uniform(1 - _SPREAD, 1 + _SPREAD))
             for task in problem.tasks.values()
         }
-        table = _List(problem, choices, urgency, by_group=sample % 2 == 1).placed()
+        table = _List(
+            problem, choices, urgency, by_group=(sample % 2 == 0) == by_group, least=least
+        ).placed()
         if table is not None and (best is None or _length(table) < _length(best)):
             best = table
     if best is None:
         return None
     schedule, _ = assign_units(problem, best.schedule(), best.shares())
     return None if check(problem, schedule) else schedule
+
+
+def _early_choices(problem: Problem) -> dict[str, tuple[str, ...]]:
+    """The choices that decide more than which resource an occupancy keeps."""
+    conditions = [
+        *(item for task in problem.tasks.values() for item in task.when),
+        *(item for task in problem.tasks.values() for mode in task.modes for item in mode.when),
+        *(item for lag in problem.lags for item in lag.when),
+    ]
+    names = {item.choice for item in conditions}
+    kept = {item.choice for occupancy in problem.occupancies for item in occupancy.when}
+    return {
+        choice.id: choice.options
+        for choice in problem.choices.values()
+        if choice.id in names or choice.id not in kept
+    }
 
 
 def _length(table: Table) -> int:
@@ -73,9 +96,18 @@ class _List:
     choices: Mapping[str, str]
     urgency: Mapping[str, float]
     by_group: bool
+    least: Mapping[Span, int]
 
     def __post_init__(self) -> None:
-        """Find out which group is most urgent."""
+        """Find out which group is most urgent, and which tasks end spans of budgets."""
+        self._shortest = {
+            task.id: min(mode.duration for mode in task.modes)
+            for task in self.problem.tasks.values()
+        }
+        self._budgets: dict[str, list[Budget]] = {}
+        for budget in self.problem.budgets:
+            for name in {span.after for span in budget.spans}:
+                self._budgets.setdefault(name, []).append(budget)
         self._groups: dict[str | None, float] = {}
         for task in self.problem.tasks.values():
             old = self._groups.get(task.group, 0)
@@ -94,7 +126,7 @@ class _List:
                     lags[lag.after].append(lag)
         floors: dict[str, int] = {}
         for attempt in range(_RETRIES):
-            table = Table(self.problem, self.choices)
+            table = Table(self.problem, dict(self.choices))
             missed = self._fill(table, due, lags, floors)
             if missed is None:
                 return None
@@ -103,7 +135,35 @@ class _List:
             for name, late in missed.items():
                 # The longer it does not come out, the further things are moved at a time.
                 floors[name] = table.placed[name].done.start + late + attempt // 8
+            if not self._spread(floors, missed, lags):
+                return None
         return None
+
+    def _spread(
+        self, floors: dict[str, int], moved: Iterable[str], lags: Mapping[str, list[Lag]]
+    ) -> bool:
+        """Move what hangs together with the moved tasks by lags; False past the horizon."""
+        fringe = list(moved)
+        while fringe:
+            name = fringe.pop()
+            if floors[name] > self.problem.horizon:
+                return False
+            for lag in lags[name]:
+                other, least = self._pushed(name, floors[name], lag)
+                if least > floors.get(other, 0):
+                    floors[other] = least
+                    fringe.append(other)
+        return True
+
+    def _pushed(self, name: str, floor: int, lag: Lag) -> tuple[str, int]:
+        """The other task of a lag, and its least start where this one starts at a floor."""
+        before, after = (
+            self._shortest[lag.before] if lag.origin == "end" else 0,
+            self._shortest[lag.after] if lag.to == "end" else 0,
+        )
+        if name == lag.before:
+            return lag.after, 0 if lag.low is None else floor + before + lag.low - after
+        return lag.before, 0 if lag.high is None else floor + after - lag.high - before
 
     def _fill(
         self,
@@ -119,9 +179,19 @@ class _List:
             None where a task has no place at all.
         """
         waiting = {task.id: task for task in due}
+        before = {
+            task.id: {
+                lag.before
+                for lag in lags[task.id]
+                if lag.after == task.id != lag.before and lag.low is not None
+            }
+            for task in due
+        }
         family = None
         while waiting:
-            ready = [task for task in waiting.values() if _ready(task, lags[task.id], waiting)]
+            ready = [
+                task for task in waiting.values() if waiting.keys().isdisjoint(before[task.id])
+            ]
             ready.sort(key=lambda task: self._rank(task, family))
             for task in ready:
                 place = self._place(table, task, lags[task.id], floors.get(task.id, 0))
@@ -135,9 +205,34 @@ class _List:
             if missed:
                 return missed
             table.put(task.id, place)
+            missed = self._overspent(table, task)
+            if missed:
+                return missed
             del waiting[task.id]
             family = task.family
         return {}
+
+    def _overspent(self, table: Table, task: Task) -> dict[str, int]:
+        """The task to move later, where the spans that a task ends leave a budget too small."""
+        missed: dict[str, int] = {}
+        for budget in self._budgets.get(task.id, ()):
+            spans = [
+                span
+                for span in budget.spans
+                if span.before in table.placed and span.after in table.placed
+            ]
+            lengths = {
+                span: table.anchored(span.after, span.to) - table.anchored(span.before, span.origin)
+                for span in spans
+            }
+            late = sum(lengths.values()) - budget.limit
+            if late <= 0:
+                continue
+            # Only a span that is longer than it must be can be made shorter.
+            longest = max(spans, key=lambda span: lengths[span] - self.least[span])
+            late = max(min(late, lengths[longest] - self.least[longest]), 1)
+            missed[longest.before] = max(late, missed.get(longest.before, 0))
+        return missed
 
     def _rank(self, task: Task, family: str | None) -> tuple[float, ...]:
         """Sorts the tasks that are ready: by group, or else the family at hand first."""
@@ -163,15 +258,6 @@ class _List:
             if place is not None:
                 found.append(place)
         return min(found, key=lambda place: place.done.end, default=None)
-
-
-def _ready(task: Task, lags: list[Lag], waiting: Mapping[str, Task]) -> bool:
-    """Whether all that must come before is placed."""
-    return not any(
-        lag.after == task.id and lag.low is not None and lag.before in waiting
-        for lag in lags
-        if lag.before != task.id
-    )
 
 
 def _earliest(table: Table, task: Task, lags: list[Lag], floor: int, length: int) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from batchcook.scheduling.problem import Anchor, Problem, Task
+from batchcook.scheduling.problem import Anchor, Problem, Span, Task
 
 __all__ = ["Network", "network"]
 
@@ -35,10 +35,11 @@ class Network:
     leaving: _Arcs
     sure: frozenset[str]
 
-    def apart(self, before: str, after: str) -> int | None:
-        """Minutes from the start of one task to the end of another's work, at least."""
-        reach, _ = _longest(self.leaving, self.sure | {before}, (before, "start"))
-        return reach.get((after, "end"))
+    def apart(self, span: Span) -> int | None:
+        """Minutes from one anchor of a span to the other, at least; None where nothing binds."""
+        root: _Node = (span.before, span.origin)
+        reach, _ = _longest(self.leaving, self.sure | {span.before}, root)
+        return reach.get((span.after, span.to))
 
 
 def network(problem: Problem) -> Network:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import product
 
 from batchcook.scheduling.breach import at, holds
 from batchcook.scheduling.classes import classes_of, missing
@@ -24,19 +25,25 @@ class Place:
         done: Its times, mode and setting.
         taken: Amounts of each class of units.
         warmed: The resource that it warms up itself, if any.
+        decided: Choices that placing it here takes.
     """
 
     done: Done
     taken: Mapping[_Slot, int]
     warmed: str | None = None
+    decided: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass
 class Table:
-    """All that is placed so far under choices already taken."""
+    """All that is placed so far, under the choices taken so far.
+
+    A choice that only says which resource an occupancy keeps is taken when its first filler is
+    placed; all others must be taken from the start.
+    """
 
     problem: Problem
-    choices: Mapping[str, str]
+    choices: dict[str, str]
     placed: dict[str, Place] = field(default_factory=dict)
     profiles: dict[_Slot, Profile] = field(default_factory=dict)
     opened: dict[str, int] = field(default_factory=dict)
@@ -52,8 +59,6 @@ class Table:
         self._filled: dict[str, list[Occupancy]] = {}
         self._ended: dict[str, list[Occupancy]] = {}
         for occupancy in self.problem.occupancies:
-            if not holds(Schedule({}, self.choices), occupancy.when):
-                continue
             self._ended.setdefault(occupancy.until, []).append(occupancy)
             for name in occupancy.fillers:
                 self._filled.setdefault(name, []).append(occupancy)
@@ -90,10 +95,12 @@ class Table:
         done = place.done
         if done.follows is not None:
             self._set_release(done.follows, self.placed[done.follows].done.end)
+        self.choices.update(place.decided)
         self.placed[name] = place
         self._hold(place, 1)
         for occupancy in self._filled.get(name, ()):
-            self._open(occupancy, done.start)
+            if holds(Schedule({}, self.choices), occupancy.when):
+                self._open(occupancy, done.start)
         for occupancy in self._ended.get(name, ()):
             if occupancy.id in self.opened:
                 profile = self.profiles[occupancy.resource, 0]
@@ -130,6 +137,30 @@ class Table:
 
     def fresh(self, task: Task, mode: Mode, earliest: int) -> Place | None:
         """The first place from a minute on for a task that begins a run of its own."""
+        found = []
+        for decided in self._open_options(task):
+            place = self._first(task, mode, earliest, decided)
+            if place is not None:
+                found.append(place)
+        return min(found, key=lambda place: place.done.end, default=None)
+
+    def _open_options(self, task: Task) -> list[dict[str, str]]:
+        """The ways to take the choices that placing a task takes; one empty way where none."""
+        open_choices = sorted(
+            {
+                condition.choice
+                for occupancy in self._filled.get(task.id, ())
+                for condition in occupancy.when
+                if condition.choice not in self.choices
+            }
+        )
+        ways = product(*(self.problem.choices[name].options for name in open_choices))
+        return [dict(zip(open_choices, way, strict=True)) for way in ways]
+
+    def _first(
+        self, task: Task, mode: Mode, earliest: int, decided: dict[str, str]
+    ) -> Place | None:
+        """The first place under choices decided with it."""
         family = self.problem.families.get(task.family or "")
         set_up, clean_down = (family.set_up, family.clean_down) if family else (0, 0)
         length = set_up + mode.duration
@@ -137,15 +168,17 @@ class Table:
         while start + length + clean_down <= self.problem.horizon:
             work, end = start + set_up, start + length
             done = Done(start, work, end, end + clean_down, mode.id)
-            retry, place = self._try(task, mode, done)
+            retry, place = self._try(task, mode, done, decided)
             if place is not None:
-                return place
+                return replace(place, decided=decided)
             start = retry
         return None
 
-    def _try(self, task: Task, mode: Mode, done: Done) -> tuple[int, Place | None]:
+    def _try(
+        self, task: Task, mode: Mode, done: Done, decided: dict[str, str]
+    ) -> tuple[int, Place | None]:
         """A place at just these times, or the next start to try."""
-        retry = self._blocked(task, mode, done)
+        retry = self._blocked(task, mode, done, decided)
         if retry is not None:
             return max(retry, done.start + 1), None
         taken = self._taken(mode, done)
@@ -159,14 +192,17 @@ class Table:
         setting = task.settings[0] if task.settings else None
         return 0, Place(_at_setting(done, setting), taken)
 
-    def _blocked(self, task: Task, mode: Mode, done: Done) -> int | None:
+    def _blocked(self, task: Task, mode: Mode, done: Done, decided: dict[str, str]) -> int | None:
         """The next start to try where a resource lacks, of those that no classes divide."""
         tries = []
         for name, amount in mode.demands.items():
             if (name, 1) not in self.profiles:
                 profile = self.profiles[name, 0]
                 tries.append(profile.retry(done.start, done.release, amount))
+        taken = Schedule({}, {**self.choices, **decided})
         for occupancy in self._filled.get(task.id, ()):
+            if not holds(taken, occupancy.when):
+                continue
             profile = self.profiles[occupancy.resource, 0]
             end = self.opened.get(occupancy.id, self._end_of(occupancy))
             own = mode.demands.get(occupancy.resource, 0)
@@ -250,10 +286,10 @@ class Table:
         start = before.done.end
         end = start + mode.duration
         done = Done(start, start, end, end + clean_down, mode.id, name)
-        if done.release > self.problem.horizon:
+        if done.release > self.problem.horizon or self._open_options(task) != [{}]:
             return None
         self._set_release(name, start)
-        blocked = self._blocked(task, mode, done) is not None or any(
+        blocked = self._blocked(task, mode, done, {}) is not None or any(
             self.profiles[slot].retry(done.start, done.release, amount) is not None
             for slot, amount in before.taken.items()
         )

@@ -26,7 +26,7 @@ _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
 _EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
-_LISTED_TASKS = 400  # placed in all, over the lists tried for a first schedule
+_LISTS = 1  # tried for a first schedule
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
@@ -94,7 +94,7 @@ def _first_schedule(problem: Problem) -> Schedule | None:
     tight = any(lag.high is not None for lag in problem.lags)
     if not tight and not problem.occupancies:
         return None
-    return list_schedule(problem, samples=max(2, min(8, _LISTED_TASKS // len(problem.tasks))))
+    return list_schedule(problem, samples=_LISTS, by_group=True)
 
 
 @dataclass(frozen=True)
