@@ -1,0 +1,102 @@
+"""Prep days drawn from a seed: any of the starter recipes, in all sorts of kitchens."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import random
+from dataclasses import replace
+
+import pytest
+from plan_oracle import breaches
+
+from batchcook import planning
+from batchcook.complaints import InputFault
+from batchcook.cookbook import Cookbook
+from batchcook.kitchen import SKILLS, Away, Kitchen, KitchenCook, Vessels, default_kitchen
+from batchcook.plan import write_plan
+from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day
+from batchcook.prepday import PrepDay
+from batchcook.quantities import ureg
+
+__all__ = ["outcome", "random_day"]
+
+HOT_ROOM = 95
+_MOST_DISHES = 3
+
+
+def random_day(seed: int, cookbook: Cookbook, most_dishes: int = _MOST_DISHES) -> PrepDay:
+    """The prep day with this number: dishes, batches, start and kitchen."""
+    rng = random.Random(seed)  # noqa: S311 - a day to cook, not a secret
+    names = rng.sample(sorted(cookbook), rng.randint(1, most_dishes))
+    finish_by = dt.time(rng.randint(15, 22)) if rng.random() < 0.2 else None
+    return PrepDay(
+        date=dt.date(2027, 1, 1) + dt.timedelta(days=rng.randrange(366)),
+        start=None if finish_by and rng.random() < 0.5 else dt.time(rng.randint(7, 11), 30),
+        orders={name: rng.randint(1, 3) for name in names},
+        kitchen=_kitchen(rng),
+        finish_by=finish_by,
+        system=rng.choice(("us", "metric")),
+    )
+
+
+def _kitchen(rng: random.Random) -> Kitchen:
+    """The ordinary kitchen with more or less of nearly everything."""
+    usual = default_kitchen()
+    return replace(
+        usual,
+        room=ureg.Quantity(HOT_ROOM if rng.random() < 0.15 else 72, "degF"),
+        cooks=_cooks(rng),
+        burners=replace(
+            usual.burners,
+            count=rng.randint(2, 5),
+            kind=rng.choice(("gas", "electric", "induction")),
+        ),
+        ovens=usual.ovens if rng.random() < 0.9 else (),
+        skillets=(Vessels(ureg.Quantity(rng.choice((10, 12)), "inch"), rng.randint(1, 2)),),
+        slow_cookers=(Vessels(ureg.Quantity(6, "quart"), rng.randint(1, 2)),),
+        boards={"produce": rng.randint(1, 2), "raw": rng.randint(1, 2)},
+    )
+
+
+def _cooks(rng: random.Random) -> tuple[KitchenCook, ...]:
+    """One to three, a child who helps among them, some away for a while."""
+    grown = tuple(
+        KitchenCook(f"cook-{number}", f"Cook {number}", frozenset(SKILLS), _away(rng))
+        for number in range(1, rng.randint(1, 2) + 1)
+    )
+    few = frozenset(rng.sample(["knife"], rng.randint(0, 1)))
+    child = KitchenCook("child", "Child", few, _away(rng))
+    return (*grown, child) if rng.random() < 0.4 else grown
+
+
+def _away(rng: random.Random) -> tuple[Away, ...]:
+    if rng.random() < 0.6:
+        return ()
+    hour = rng.randint(9, 14)
+    return (Away(dt.time(hour), dt.time(hour + 1, rng.choice((0, 30))), "an errand"),)
+
+
+def outcome(day: PrepDay, cookbook: Cookbook, seconds: float) -> tuple[str, list[str]]:
+    """How planning a day ends, and what is wrong with that.
+
+    The plan has by then passed the checks that the program makes of every plan.
+
+    Returns:
+        ``plan``, ``refused``, ``no plan`` or ``no answer``; and the breaches found, or the want
+        of a message.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        # Comparing with the dishes one after another would take longer than the day itself.
+        patch.setattr(planning, "_one_after_another", lambda *_: 0)
+        try:
+            made = plan_day(day, cookbook, Effort(seconds))
+        except InputFault as fault:
+            said = [str(each) for each in fault.complaints]
+            return "refused", [] if said and all(said) else ["refused without a word"]
+        except NoPlan:
+            return "no plan", []
+        except NoAnswer:
+            return "no answer", []
+    hot = float(day.kitchen.room.to("degF").magnitude) > 90
+    return "plan", breaches(json.loads(write_plan(made)), 60 if hot else 120)
