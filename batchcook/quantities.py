@@ -150,7 +150,7 @@ def kitchen_round(
         quantity: A mass, a volume or a household count.
         system: ``"us"`` (spoons, cups, quarts, ounces, pounds) or ``"metric"`` (spoons up to 3
             tablespoons, then millilitres; grams, kilograms).
-        weigh: For a scale: finer, in ounces or grams, within a fortieth above 10 ounces or 100 g.
+        weigh: For a scale: finer, in ounces or grams, within a thirtieth above 10 ounces or 100 g.
         up: Never down by more than a fiftieth: for shopping.
 
     Raises:

@@ -18,7 +18,7 @@ from batchcook.quantities import (
 )
 
 SEVENTH = 1 / 7 + 1e-9
-FORTIETH = 1 / 40 + 1e-9
+THIRTIETH = 1 / 30
 SYSTEMS = st.sampled_from(["us", "metric"])
 
 
@@ -195,8 +195,8 @@ def test_rounding_changes_a_count_by_a_seventh_at_most(pieces: float, system: st
 
 
 @given(st.floats(280, 80_000), SYSTEMS)
-def test_weighing_keeps_to_a_fortieth(grams: float, system: str) -> None:
-    assert change(grams, "gram", system, weigh=True)[0] <= FORTIETH
+def test_weighing_keeps_to_a_thirtieth(grams: float, system: str) -> None:
+    assert change(grams, "gram", system, weigh=True)[0] <= THIRTIETH
 
 
 @given(st.floats(1e-6, 0.75), SYSTEMS)
