@@ -1,0 +1,256 @@
+"""Everything that can happen to a container.
+
+Each change is judged on the stock as it stands, then written as one step.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.freezer.codes import key_of, next_number, pick
+from batchcook.freezer.entries import (
+    ADDED,
+    BRINGS_IN,
+    CORRECTED,
+    MOVED,
+    PACKED,
+    TAKEN,
+    THROWN,
+    Draft,
+    steps_of,
+)
+from batchcook.freezer.stock import Stock, Stored, stock_of
+from batchcook.freezer.store import Journal, write_entries
+
+__all__ = ["Moment", "Packed", "add", "correct", "pack", "take", "thaw", "throw"]
+
+
+@dataclass(frozen=True)
+class Moment:
+    """When a change is entered, and the day on which it happened.
+
+    Attributes:
+        now: The instant, with its zone.
+        on: The day that counts; today unless it is entered later.
+    """
+
+    now: dt.datetime
+    on: dt.date
+
+    def check(self) -> None:
+        """See that the day is not still to come.
+
+        Raises:
+            InputFault: It is.
+        """
+        if self.on > self.now.date():
+            raise InputFault(
+                Complaint("--on", f"{self.on.isoformat()} is still to come", "today or earlier")
+            )
+
+
+@dataclass(frozen=True)
+class Packed:
+    """What a packing brought in.
+
+    Attributes:
+        codes: The codes, in order.
+        relabel: Code on the label to code in the stock, where another dish of the same day had
+            it already.
+        shared: Codes that an earlier container in the freezer carries too.
+    """
+
+    codes: tuple[str, ...]
+    relabel: Mapping[str, str]
+    shared: tuple[str, ...]
+
+
+def pack(place: Path, containers: Sequence[dict[str, Any]], moment: Moment) -> Packed:
+    """Put a plan's containers in.
+
+    Args:
+        place: The file.
+        containers: What the journal keeps of each.
+        moment: When.
+
+    Raises:
+        InputFault: Some were packed before, with a complaint for each; or the file is at fault.
+    """
+    moment.check()
+
+    def judge(journal: Journal) -> tuple[list[Draft], Packed]:
+        there = _dish_by_key(journal)
+        stock = stock_of(journal)
+        before = {each.code for each in stock.here.values()}
+        drafts: list[Draft] = []
+        relabel: dict[str, str] = {}
+        faults: list[Complaint] = []
+        for details in containers:
+            code, day = details["code"], dt.date.fromisoformat(details["packed_on"])
+            key = key_of(code, day)
+            if there.get(key) == details["dish"]:
+                faults.append(
+                    Complaint(
+                        code,
+                        f"{details['title']} of {day.isoformat()} is in the book already",
+                        "each container packed once; `freezer undo` takes a packing back",
+                    )
+                )
+                continue
+            free = _free_code(code, day, there)
+            if free != code:
+                relabel[code] = free
+            there[key_of(free, day)] = details["dish"]
+            drafts.append(Draft(PACKED, key_of(free, day), moment.on, {**details, "code": free}))
+        if faults:
+            raise InputFault(faults)
+        codes = tuple(str(draft.details["code"]) for draft in drafts)
+        shared = tuple(code for code in codes if code in before)
+        return drafts, Packed(codes, relabel, shared)
+
+    return write_entries(place, judge, now=moment.now)
+
+
+def add(
+    place: Path, details: Mapping[str, Any], count: int, moment: Moment, code: str = ""
+) -> tuple[str, ...]:
+    """Put in something that no plan made.
+
+    Args:
+        place: The file.
+        details: What the journal keeps of each, without its code.
+        count: How many alike.
+        moment: When.
+        code: A code for it; without one they are numbered on.
+
+    Returns:
+        The codes.
+
+    Raises:
+        InputFault: The code is there already, or stands for several; or the file is at fault.
+    """
+    moment.check()
+    if code and count != 1:
+        raise InputFault(Complaint("--code", f"one code for {count} containers", "no code"))
+
+    def judge(journal: Journal) -> tuple[list[Draft], tuple[str, ...]]:
+        first = next_number(stock_of(journal))
+        codes = (code.upper(),) if code else tuple(str(first + n) for n in range(count))
+        day = dt.date.fromisoformat(details["packed_on"])
+        if key_of(codes[0], day) in _dish_by_key(journal):
+            raise InputFault(Complaint("--code", f"{codes[0]} of that day is in the book already"))
+        drafts = [
+            Draft(ADDED, key_of(each, day), moment.on, {"code": each, **details}) for each in codes
+        ]
+        return drafts, codes
+
+    return write_entries(place, judge, now=moment.now)
+
+
+def take(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...]:
+    """Enter that containers were eaten.
+
+    Raises:
+        InputFault: With a complaint for each code that is wrong, and nothing is entered.
+    """
+    return _each(place, codes, moment, TAKEN, lambda _: {})
+
+
+def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[Stored, ...]:
+    """Enter that containers were thrown out, and why.
+
+    Raises:
+        InputFault: With a complaint for each code that is wrong, and nothing is entered.
+    """
+    return _each(place, codes, moment, THROWN, lambda _: {"why": why})
+
+
+def thaw(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...]:
+    """Enter that containers were moved to the refrigerator.
+
+    Raises:
+        InputFault: With a complaint for each code that is wrong or was moved before.
+    """
+
+    def details(stored: Stored) -> dict[str, Any]:
+        if stored.place == "refrigerator":
+            raise InputFault(
+                Complaint(stored.code, "is in the refrigerator already", "one from the freezer")
+            )
+        return {}
+
+    return _each(place, codes, moment, MOVED, details)
+
+
+def correct(
+    place: Path,
+    code: str,
+    changed: Callable[[Stored], dict[str, Any]],
+    moment: Moment,
+) -> Stored:
+    """Set right what stands about a container.
+
+    Args:
+        place: The file.
+        code: Which one.
+        changed: From the container as it stands to what shall stand instead.
+        moment: When.
+
+    Returns:
+        The container as it stood before.
+
+    Raises:
+        InputFault: The code is wrong, or whatever ``changed`` raised.
+    """
+    return _each(place, (code,), moment, CORRECTED, changed)[0]
+
+
+def _each(
+    place: Path,
+    codes: Sequence[str],
+    moment: Moment,
+    change: str,
+    details: Callable[[Stored], dict[str, Any]],
+) -> tuple[Stored, ...]:
+    """One change to each of some containers, as one step; all codes are judged first."""
+    moment.check()
+
+    def judge(journal: Journal) -> tuple[list[Draft], tuple[Stored, ...]]:
+        stock: Stock = stock_of(journal)
+        meant = pick(stock, codes)
+        drafts: list[Draft] = []
+        faults: list[Complaint] = []
+        for stored in meant:
+            try:
+                drafts.append(Draft(change, stored.key, moment.on, details(stored)))
+            except InputFault as fault:
+                faults.extend(fault.complaints)
+        if faults:
+            raise InputFault(faults)
+        return drafts, meant
+
+    return write_entries(place, judge, now=moment.now)
+
+
+def _dish_by_key(journal: Journal) -> dict[str, str]:
+    """The dish of every container that ever came in and was not undone."""
+    return {
+        entry.subject: str(json.loads(entry.details)["dish"])
+        for step in steps_of(journal.entries).values()
+        if step.counts
+        for entry in step.entries
+        if entry.change in BRINGS_IN
+    }
+
+
+def _free_code(code: str, day: dt.date, there: Mapping[str, str]) -> str:
+    """The code, or the code with b, c, d ... behind it where another dish of that day has it."""
+    ends = ("", *"bcdefghijklmnopqrstuvwxyz")
+    free: Iterator[str] = (code + end for end in ends if key_of(code + end, day) not in there)
+    return next(free)

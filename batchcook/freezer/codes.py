@@ -1,0 +1,87 @@
+"""Which container a code means.
+
+A container keeps the code of its label. Each prep day begins again at A1, so the same code may
+be in the freezer twice: then the code alone is refused, and the day of packing decides, as in
+``A1@2027-01-16``. Containers that were not packed on a prep day are numbered 1, 2, 3 ... and no
+number comes twice.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+
+from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.freezer.stock import Stock, Stored
+
+__all__ = ["key_of", "next_number", "pick", "short_codes"]
+
+
+def key_of(code: str, packed_on: dt.date) -> str:
+    """A container's own key."""
+    return f"{code}@{packed_on.isoformat()}"
+
+
+def short_codes(stock: Stock) -> Mapping[str, str]:
+    """Key to the shortest code that means only that container."""
+    count = Counter(each.code for each in stock.here.values())
+    return {key: each.code if count[each.code] == 1 else key for key, each in stock.here.items()}
+
+
+def pick(stock: Stock, codes: Sequence[str]) -> tuple[Stored, ...]:
+    """The containers that are meant, in the order named.
+
+    Raises:
+        InputFault: With a complaint for each code that means none, more than one, or the same
+            container as another.
+    """
+    complaints: list[Complaint] = []
+    found: dict[str, Stored] = {}
+    for code in codes:
+        meant = _meant(stock, code)
+        if len(meant) != 1:
+            complaints.append(_no_such(stock, code) if not meant else _several(code, meant))
+        elif meant[0].key in found:
+            complaints.append(Complaint(code, "is named twice", "each container once"))
+        else:
+            found[meant[0].key] = meant[0]
+    if complaints:
+        raise InputFault(complaints)
+    return tuple(found.values())
+
+
+def next_number(stock: Stock) -> int:
+    """The number after the highest that a container was ever given."""
+    taken = [key.partition("@")[0] for key in (*stock.here, *stock.gone)]
+    return max((int(code) for code in taken if code.isdecimal()), default=0) + 1
+
+
+def _meant(stock: Stock, code: str) -> list[Stored]:
+    """Those in the freezer or the refrigerator whose code or key it is, in any case."""
+    wanted = code.strip().upper()
+    return [each for key, each in stock.here.items() if wanted in {each.code.upper(), key.upper()}]
+
+
+def _several(code: str, meant: Iterable[Stored]) -> Complaint:
+    each = "; ".join(f"{one.key} is {one.title}" for one in meant)
+    return Complaint(code, f"stands on more than one container: {each}", "one of these")
+
+
+def _no_such(stock: Stock, code: str) -> Complaint:
+    wanted = code.strip().upper()
+    gone = sorted(
+        key for key in stock.gone if wanted in {key.upper(), key.partition("@")[0].upper()}
+    )
+    if gone:
+        return Complaint(
+            code,
+            "is not in the freezer any more",
+            f"a code from the list; `freezer history {gone[-1]}` says where it went",
+        )
+    return Complaint(
+        code,
+        "is no container in the freezer",
+        "a code from the list",
+        nearest(wanted.lower(), [each.code.lower() for each in stock.here.values()]).upper(),
+    )

@@ -1,0 +1,98 @@
+"""How each container stands today, and what is due.
+
+Best by and use by are quality dates: what is past them is safe while it stays frozen, and is
+never called something to throw out. The safety clock starts when a container is moved to the
+refrigerator, and only past *its* end the words are: throw out.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from batchcook.freezer.stock import Stock, Stored
+
+__all__ = ["WORDS", "Standing", "alike", "due", "next_date", "standing", "standings"]
+
+State = Literal["at its best", "eat first", "safe but fading", "thawing", "throw out"]
+
+WORDS: Final[Mapping[State, str]] = {
+    "at its best": "Frozen, before its best-by date.",
+    "eat first": "Frozen, past best by and not yet past use by: still good, so eat it first.",
+    "safe but fading": "Frozen, past use by. Both are quality dates: kept at 0 degF or below it "
+    "stays safe; taste and texture go.",
+    "thawing": "In the refrigerator: the safety clock runs. Eat it (a raw kit: cook it) by the "
+    "date shown.",
+    "throw out": "In the refrigerator past the date by which it was to be eaten.",
+}
+"""Each state, and what it says."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A container and its state on a day.
+
+    Attributes:
+        until: The last day of that state; None for one that has no end.
+    """
+
+    stored: Stored
+    state: State
+    until: dt.date | None
+
+
+def standing(stored: Stored, today: dt.date) -> Standing:
+    """How one container stands."""
+    if stored.eat_by is not None:
+        if today <= stored.eat_by:
+            return Standing(stored, "thawing", stored.eat_by)
+        return Standing(stored, "throw out", None)
+    if today <= stored.best_by:
+        return Standing(stored, "at its best", stored.best_by)
+    if today <= stored.use_by:
+        return Standing(stored, "eat first", stored.use_by)
+    return Standing(stored, "safe but fading", None)
+
+
+def next_date(stored: Stored) -> dt.date:
+    """The day that it is sorted by: eat by once thawing, else use by."""
+    return stored.eat_by or stored.use_by
+
+
+def standings(stock: Stock, today: dt.date) -> tuple[Standing, ...]:
+    """Everything there is, what thaws first, then by use-by, best-by and age."""
+    ordered = sorted(
+        stock.here.values(),
+        key=lambda each: (
+            each.eat_by is None,
+            next_date(each),
+            each.best_by,
+            each.packed_on,
+            each.key,
+        ),
+    )
+    return tuple(standing(each, today) for each in ordered)
+
+
+def alike(listed: Iterable[Standing]) -> tuple[tuple[Standing, ...], ...]:
+    """Containers of the same dish, size, dates and state together, in the order of the list."""
+    groups: dict[tuple[object, ...], list[Standing]] = {}
+    for each in listed:
+        kept = each.stored
+        same = (kept.title, kept.portions, kept.packed_on, kept.best_by, kept.use_by)
+        groups.setdefault((*same, each.state, kept.eat_by), []).append(each)
+    return tuple(map(tuple, groups.values()))
+
+
+def due(all_of_them: Iterable[Standing], today: dt.date, days: int) -> tuple[Standing, ...]:
+    """Those of which a state ends within so many days, or has no end any more.
+
+    Args:
+        all_of_them: From :func:`standings`.
+        today: The day.
+        days: How far to look; 0 is today only.
+    """
+    last = today + dt.timedelta(days=days)
+    return tuple(each for each in all_of_them if each.until is None or each.until <= last)

@@ -1,0 +1,68 @@
+"""What the household thinks of a dish."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Final, get_args
+
+from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.freezer.changes import Moment
+from batchcook.freezer.entries import RATED, Draft
+from batchcook.freezer.stock import Stock, Verdict, stock_of
+from batchcook.freezer.store import Journal, write_entries
+
+__all__ = ["VERDICTS", "rate"]
+
+VERDICTS: Final[tuple[Verdict, ...]] = get_args(Verdict)
+
+
+def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str:
+    """Enter a verdict on a dish.
+
+    Args:
+        place: The file.
+        dish: Its id, or its title.
+        verdict: One of :data:`VERDICTS`.
+        note: What should be different, or why.
+        moment: When.
+
+    Returns:
+        The dish's title.
+
+    Raises:
+        InputFault: There never was such a dish, or no such verdict.
+    """
+    moment.check()
+
+    def judge(journal: Journal) -> tuple[list[Draft], str]:
+        stock = stock_of(journal)
+        found = _dish(stock, dish)
+        faults = []
+        if found is None:
+            names = [*stock.titles, *(title.lower() for title in stock.titles.values())]
+            faults.append(
+                Complaint(
+                    dish,
+                    "was never in the freezer",
+                    ", ".join(stock.titles) or "a dish packed",
+                    nearest(dish, names),
+                )
+            )
+        if verdict not in VERDICTS:
+            faults.append(
+                Complaint(verdict, "is no verdict", ", ".join(VERDICTS), nearest(verdict, VERDICTS))
+            )
+        if found is None or faults:
+            raise InputFault(faults)
+        draft = Draft(RATED, found, moment.on, {"verdict": verdict, "note": note})
+        return [draft], stock.titles[found]
+
+    return write_entries(place, judge, now=moment.now)
+
+
+def _dish(stock: Stock, name: str) -> str | None:
+    wanted = name.strip().lower()
+    for dish, title in stock.titles.items():
+        if wanted in {dish.lower(), title.lower()}:
+            return dish
+    return None
