@@ -83,7 +83,11 @@ def labels(
 
 def _chosen(plan: Path, only: list[str] | None) -> list[Container]:
     """The plan's containers, or those that were asked for."""
+    from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.documents.labels import pick  # noqa: PLC0415 - loads jinja2
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
 
-    return pick(read_plan(plan).containers, only or ())
+    chosen = pick(read_plan(plan).containers, only or ())
+    for packed_on in dict.fromkeys(each.packed_on for each in chosen):
+        warn_of_date(packed_on, str(plan), ahead=True)
+    return chosen

@@ -56,6 +56,7 @@ def plan(
         typer.echo("Name the dishes, as in cottage-pie=2, or a prep-day file.", err=True)
         raise typer.Exit(2)
 
+    from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
@@ -64,6 +65,7 @@ def plan(
     from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day  # noqa: PLC0415 - the same
 
     check_folder(out)
+    warn_of_date(day.date, "the prep day", ahead=True)
     cookbook = load_cookbook(recipes or ())
     try:
         with shown() as progress:
