@@ -35,7 +35,7 @@ from batchcook.vessels import skillet_load
 from batchcook.whatif import variants, what_would_help
 from batchcook.work import Work
 
-__all__ = ["Effort", "NoAnswer", "NoPlan", "plan_day"]
+__all__ = ["Effort", "NoAnswer", "NoPlan", "day_work", "ordered_dishes", "plan_day"]
 
 Progress = Callable[[str, int, int], None]
 
@@ -72,7 +72,7 @@ def plan_day(
         NoPlan: The limits clash.
         NoAnswer: The time ran out first.
     """
-    dishes = _dishes(day, cookbook)
+    dishes = ordered_dishes(day, cookbook)
     check_cold_space(dishes, day.kitchen, day.date)
     work = day_work(dishes, day)
     formulation = formulate(work, day)
@@ -117,7 +117,7 @@ def _runs_into_dinner(formulation: Formulation, outcome: Outcome, tonight: Tonig
     return last > formulation.clock.minute(tonight.at) - WARMING_AND_PLATING
 
 
-def _dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
+def ordered_dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
     """The ordered recipes with their batches.
 
     Raises:
