@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Final
 
 from batchcook.documents.wording import clock
@@ -15,6 +15,9 @@ __all__ = ["Aside", "asides"]
 
 _AT_ONCE: Final = timedelta(minutes=2)
 """Work that starts this soon after needs no call: its cook comes anyway."""
+
+_JUST_AFTER: Final = timedelta(minutes=5)
+"""What starts this soon after a cook's hands left it was set going by that cook."""
 
 _HEATERS: Final = ("burner", "slow-cooker")
 
@@ -72,16 +75,19 @@ def _aside(plan: Plan, task: Task, before: Sequence[Task], after: Sequence[Task]
 
 
 def _begun_by(plan: Plan, task: Task, before: Sequence[Task]) -> Task | None:
-    """The hands-on task that ends where this starts: its predecessor, or one of the same dish."""
+    """The hands-on task during or just after which this starts, of those before it or its dish."""
     if not task.dishes:
         return None
-    near = [each for each in before if each.cook and each.end == task.start]
-    same = [
-        each
-        for each in plan.tasks
-        if each.cook and each.end == task.start and each.dishes.keys() & task.dishes.keys()
-    ]
-    return next(iter([*near, *same]), None)
+    same = [each for each in plan.tasks if each.dishes.keys() & task.dishes.keys()]
+    for near in (before, same):
+        at_it = [
+            each
+            for each in near
+            if each.cook and each.start <= task.start <= each.end + _JUST_AFTER
+        ]
+        if at_it:
+            return max(at_it, key=lambda each: (each.start, each.id))
+    return None
 
 
 def _following(plan: Plan, task: Task, after: Sequence[Task]) -> Task | None:
@@ -109,16 +115,26 @@ def _call(plan: Plan, task: Task, following: Task | None) -> str:
         return f"Done: {task.title}"
     if following.start <= task.end + _AT_ONCE:
         return ""
-    held = any(_holds(plan, each, task, following) for each in plan.occupancies)
-    keep = "keep it hot on the heat" if held else "leave it"
-    return f"Done: {task.title}; {keep} until {clock(following.start)}"
+    at = clock(following.start)
+    heated = [each for each in plan.occupancies if _heats(plan, each, task)]
+    if not heated:
+        return f"Done: {task.title}; leave it until {at}"
+    if any(_end(plan, each) >= following.start for each in heated):
+        return f"Done: {task.title}; keep it hot on the heat until {at}"
+    return f"Done: {task.title}; turn off the heat, go on with it at {at}"
 
 
-def _holds(plan: Plan, each: Occupancy, task: Task, following: Task) -> bool:
-    """Whether something that heats stays with this dish from its end to what follows."""
-    if not each.resource.startswith(_HEATERS):
-        return False
-    tasks: Mapping[str, Task] = {task.id: task for task in plan.tasks}
-    first, last = tasks[each.from_task], tasks[each.to_task]
-    same = first.dishes.keys() & task.dishes.keys()
-    return bool(same) and first.start <= task.start and last.end >= following.start > task.end
+def _heats(plan: Plan, each: Occupancy, task: Task) -> bool:
+    """Whether it is a burner or slow cooker that this dish has throughout the task."""
+    first = next((task for task in plan.tasks if task.id == each.from_task), None)
+    return (
+        first is not None
+        and each.resource.startswith(_HEATERS)
+        and bool(first.dishes.keys() & task.dishes.keys())
+        and first.start <= task.start
+        and task.end <= _end(plan, each)
+    )
+
+
+def _end(plan: Plan, each: Occupancy) -> datetime:
+    return next((task.end for task in plan.tasks if task.id == each.to_task), plan.start)

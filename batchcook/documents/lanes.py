@@ -1,4 +1,4 @@
-"""What stands or cooks where and how long: the burners, ovens and slow cookers of a day."""
+"""What stands or cooks where and how long: the burners, ovens, slow cookers, ice baths."""
 
 from __future__ import annotations
 
@@ -41,11 +41,11 @@ class Row:
     stays: tuple[Stay, ...]
 
 
-_NAMES = {"burner": "Burners", "oven": "Oven", "slow-cooker": "Slow cooker"}
+_NAMES = {"burner": "Burners", "oven": "Oven", "slow-cooker": "Slow cooker", "ice bath": "Ice bath"}
 
 
 def rows(plan: Plan) -> tuple[Row, ...]:
-    """Burners, ovens and slow cookers that the day uses, each place with its stays."""
+    """What of them the day uses, each place with its stays."""
     return tuple(
         row
         for resource in plan.resources

@@ -14,7 +14,7 @@ from typing import Final
 from batchcook.documents.columns import Column
 from batchcook.documents.dishkeys import DishKey
 from batchcook.documents.lanes import Row, Stay, rows
-from batchcook.documents.textwidth import wrap
+from batchcook.documents.textwidth import text_width, wrap
 from batchcook.plan import Plan
 
 __all__ = ["Block", "Heading", "Picture", "Tick", "Words", "picture"]
@@ -24,11 +24,13 @@ _WIDTH: Final = 524.0
 
 _AXIS: Final = 30.0
 _HEAD: Final = 21.0
-_STRIP: Final = 10.0
+_STRIP: Final = 9.0
 _LARGEST_LANE: Final = 50.0
-_COOKS_SHARE: Final = 0.42
-_OVEN_LANES: Final = 1.6
-_SIZES: Final = (7.2, 6.4)
+_COOKS_SHARE: Final = 0.38
+_WHOLE: Final = {"Oven": 1.3, "Ice bath": 0.9}
+"""What is drawn as one column, in lanes: its places stand side by side in it."""
+
+_SIZES: Final = (7.2, 6.4, 5.8)
 _HEADING_SIZE: Final = 8.5
 _LEADING: Final = 1.1
 _SMALLEST_LETTER: Final = 4.0
@@ -155,8 +157,9 @@ def picture(
 
 
 def _lanes(row: Row) -> float:
-    """How many lanes wide: an oven is one wide column, its shelves side by side in it."""
-    return _OVEN_LANES if row.name.startswith("Oven") else float(row.places)
+    """How many lanes wide it is drawn."""
+    whole = (width for name, width in _WHOLE.items() if row.name.startswith(name))
+    return next(whole, float(row.places))
 
 
 def _heading_words(headings: Iterable[Heading]) -> Iterator[Words]:
@@ -230,13 +233,15 @@ def _letter(letter: str, x: float, y: float, height: float) -> list[Words]:
     size = min(8.0, height * 0.95)
     if size < _SMALLEST_LETTER:
         return []
-    return [Words(round(x + 2.4, 2), round(y + 0.3, 2), round(size, 2), letter, bold=True)]
+    return [Words(round(x + 1.9, 2), round(y + 0.3, 2), round(size, 2), letter, bold=True)]
 
 
 def _lines(text: str, y: float, height: float, room: tuple[float, float]) -> list[Words]:
     """The text in the largest size at which all of it fits; nothing where none does."""
     x, width = room
     for size in _SIZES:
+        if any(text_width(word, size) > width for word in text.split()):
+            continue
         lines = wrap(text, width, size)
         if len(lines) * size * _LEADING <= height + 0.6:
             return [
