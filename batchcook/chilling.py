@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from batchcook.complaints import InputFault
+from batchcook.complaints import Complaint, InputFault
 from batchcook.containers import load_containers
 from batchcook.draft import Dish, Draft
 from batchcook.foodsafety.cooling import (
@@ -111,12 +111,23 @@ def chilling_of(
             faults.append(fault)
             continue
         bath = any(stage.place in {"cold-water", "ice-bath"} for stage in method.stages)
+        if bath and pots > kitchen.ice_baths:
+            faults.append(InputFault(_too_few_baths(dish, kitchen, pots)))
+            continue
         ways.append(Chilling(dish.id, method, pots if bath else 0))
     if not ways:
         raise faults[0]
     left = time_out_limit(kitchen.room) - already_out - _SPARE
     easy = [way for way in ways if way.bath_minutes <= left]
     return (easy or sorted(ways, key=lambda way: way.bath_minutes))[0]
+
+
+def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
+    return Complaint(
+        f"{kitchen.title}, cooling.ice_baths",
+        f"{dish.id} cools in {pots} at once, there are {kitchen.ice_baths}",
+        "another wash tub or cooler, shallower containers, or fewer batches",
+    )
 
 
 def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, pots: int) -> CoolingPlan:
@@ -167,6 +178,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     """
     stages = [each for each in chilling.method.stages if each.place in {"cold-water", "ice-bath"}]
     vessel = _vessel(draft, chilling.baths)
+    pot = not vessel.startswith("Ladle")
     bath = draft.add(
         Job(
             id=draft.id("bath"),
@@ -199,7 +211,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
                 station="sink",
                 label="Cool",
                 dishes={draft.dish.id: draft.batches_text()},
-                words=f"{stage.words}.",
+                words=f"{stage.words if pot else stage.words.replace('the pot', 'it')}.",
             )
         )
         late = 0 if passed == 0 else 3

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 import string
 from collections.abc import Mapping, Sequence
 
@@ -17,6 +16,7 @@ from batchcook.foodsafety.temperatures import cook_to, reheat_to
 from batchcook.foodsafety.thawing import (
     cold_water_minutes,
     cook_from_frozen,
+    in_slow_cooker,
     may_refreeze,
     thaw_days,
 )
@@ -25,7 +25,7 @@ from batchcook.packing import container_count, grams_a_portion, portions_in
 from batchcook.quantities import Quantity
 from batchcook.recipe import Recipe
 
-__all__ = ["codes", "containers", "finished_in_slow_cooker", "may_stay_frozen"]
+__all__ = ["codes", "containers", "may_stay_frozen"]
 
 
 def codes(dishes: Sequence[Dish]) -> Mapping[str, tuple[str, ...]]:
@@ -162,19 +162,13 @@ def _additions(recipe: Recipe, portions: int, system: str) -> tuple[plan.NightAd
 
 def may_stay_frozen(recipe: Recipe) -> bool:
     """Whether a dish may be finished without thawing: never in a slow cooker."""
-    return recipe.night.thaw != "refrigerator" and not finished_in_slow_cooker(recipe)
-
-
-def finished_in_slow_cooker(recipe: Recipe) -> bool:
-    """Whether the words for the night put a dish into a slow cooker."""
-    return any(
-        "slow cooker" in sentence and not {"not", "never", "no"} & set(sentence.split())
-        for sentence in re.split(r"[.;:!]", recipe.night.finish.lower())
-    )
+    return recipe.night.thaw != "refrigerator" and not in_slow_cooker(recipe.night.finish)
 
 
 def _note(recipe: Recipe) -> str:
-    return cook_from_frozen("slow-cooker").words + "." if finished_in_slow_cooker(recipe) else ""
+    return (
+        cook_from_frozen("slow-cooker").words + "." if in_slow_cooker(recipe.night.finish) else ""
+    )
 
 
 def _refreeze() -> str:

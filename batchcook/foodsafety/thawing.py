@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+import re
 from dataclasses import dataclass
 from typing import Literal
 
@@ -21,6 +22,7 @@ __all__ = [
     "cold_water_minutes",
     "cook_from_frozen",
     "eat_by",
+    "in_slow_cooker",
     "may_refreeze",
     "thaw_days",
     "thaw_plan",
@@ -187,6 +189,18 @@ def cook_from_frozen(heating: Heating, minutes_thawed: int | None = None) -> Per
         words="Allowed from frozen; it takes about half as long again",
         limit=rule,
         minutes=minutes,
+    )
+
+
+def in_slow_cooker(words: str) -> bool:
+    """Whether an instruction puts food into a slow cooker; one that forbids it does not.
+
+    Args:
+        words: What the cook reads.
+    """
+    return any(
+        "slow cooker" in sentence and {"not", "never", "no"}.isdisjoint(sentence.split())
+        for sentence in re.split(r"[.;:!]", words.lower())
     )
 
 

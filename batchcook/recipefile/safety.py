@@ -12,6 +12,7 @@ from batchcook.foodsafety.dishrows import check_claim, derive_rows, dish_forms
 from batchcook.foodsafety.kinds import RAW_MEAT
 from batchcook.foodsafety.storage import storage_rows
 from batchcook.foodsafety.temperatures import cook_to
+from batchcook.foodsafety.thawing import cook_from_frozen, in_slow_cooker
 from batchcook.recipefile.amounts import Amounts
 from batchcook.recipefile.names import ingredient_names
 from batchcook.recipefile.sheet import Draft
@@ -30,6 +31,7 @@ def unsafe(draft: Draft, amounts: Amounts) -> Iterator[Complaint]:
     yield from _claimed_too_long(draft, ways)
     yield from _left_raw(draft, ways)
     yield from _too_cool(draft, amounts, ways)
+    yield from _frozen_into_slow_cooker(draft)
 
 
 def _never_frozen(draft: Draft) -> Iterator[Complaint]:
@@ -83,6 +85,20 @@ def _too_cool(draft: Draft, amounts: Amounts, ways: _Ways) -> Iterator[Complaint
                 f"{entry['cook_to']!r} is too low",
                 f"{least.fahrenheit} degF or more for {least.scope} ({least.source.title})",
             )
+
+
+def _frozen_into_slow_cooker(draft: Draft) -> Iterator[Complaint]:
+    """What is finished in a slow cooker is thawed first."""
+    night = draft.tables.get("night")
+    if not isinstance(night, dict) or night.get("thaw") not in ("from-frozen", "either"):
+        return
+    if in_slow_cooker(str(night.get("finish", ""))):
+        never = cook_from_frozen("slow-cooker")
+        yield Complaint(
+            draft.places.at("night", "thaw"),
+            f"{never.words} ({never.limit.source})",
+            'thaw = "refrigerator"',
+        )
 
 
 class _Ways:
