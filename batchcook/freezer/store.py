@@ -97,7 +97,7 @@ def write_entries(
         InputFault: The file cannot be read or written; nothing has changed, and it says what to
             do. Or whatever ``judge`` raised.
     """
-    _make_folder(place)
+    _check_writable(place)
     with _opened(place) as connection:
         if _version(connection, place) < len(LAYOUTS):
             _migrate(connection, place)
@@ -214,7 +214,10 @@ def _append(connection: sqlite3.Connection, drafts: Sequence[Draft], now: dt.dat
         connection.execute(_INSERT, (*parts, last))
 
 
-def _make_folder(place: Path) -> None:
+def _check_writable(place: Path) -> None:
+    """See early that the file and its folder may be written, and make the folder."""
+    if place.exists() and not (os.access(place, os.W_OK) and os.access(place.parent, os.W_OK)):
+        raise InputFault(_read_only(place, "no permission"))
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
@@ -239,12 +242,16 @@ def _in_words(fault: sqlite3.Error, place: Path) -> Complaint:
             "room on the disk: make some, then give the command again",
         )
     if code in {sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN}:
-        return Complaint(
-            where,
-            f"cannot be written ({fault}); nothing was changed",
-            "a file and a folder that you may write to, or another one with --store",
-        )
+        return _read_only(place, str(fault))
     return Complaint(where, f"failed ({fault}); nothing was changed", "a freezer file")
+
+
+def _read_only(place: Path, how: str) -> Complaint:
+    return Complaint(
+        str(place),
+        f"cannot be written ({how}); nothing was changed",
+        "a file and a folder that you may write to, or another one with --store",
+    )
 
 
 def _damaged(place: Path, how: str) -> Complaint:
