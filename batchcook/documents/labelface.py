@@ -162,7 +162,11 @@ def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | No
         *dates,
         *write,
     ]
-    return (*rows, *_paragraph(words.foot, width, size * 0.92))
+    return (
+        *rows,
+        *_paragraph(words.foot, width, size * 0.92),
+        *_paragraph(words.small, width, size * 0.75),
+    )
 
 
 def _paragraph(text: str, width: float, size: float, *, bold: bool = False) -> list[_Row]:

@@ -6,17 +6,24 @@ import re
 from dataclasses import dataclass
 from datetime import date
 from enum import IntEnum, auto
+from typing import Final
 
 from batchcook.documents.wording import day, degrees, short_day
 from batchcook.plan import Container
 
 __all__ = ["LabelWords", "Shortening", "label_words"]
 
+_SMALL_PRINT: Final = (
+    "Check with a thermometer. Follow current USDA FSIS guidance. "
+    "The safety clock starts at thawing."
+)
+
 
 class Shortening(IntEnum):
     """How far a label is cut down; each step keeps what the steps before it gave up, given up."""
 
     NOTHING = 0
+    NO_SMALL_PRINT = auto()
     NO_SIZES_OR_NOTES = auto()
     SHORT_DATES = auto()
     FINISH_IN_FIGURES = auto()
@@ -37,6 +44,7 @@ class LabelWords:
         dates: Captions with their dates; two where best by and use by are the same day.
         eat_within: Days it keeps once thawed, or None where it is not thawed.
         foot: Container n of m, allergens.
+        small: The usual cautions in small print, or empty.
     """
 
     title: str
@@ -48,6 +56,7 @@ class LabelWords:
     dates: tuple[tuple[str, str], ...]
     eat_within: int | None
     foot: str
+    small: str
 
 
 def label_words(container: Container, cut: Shortening) -> LabelWords:
@@ -62,6 +71,7 @@ def label_words(container: Container, cut: Shortening) -> LabelWords:
         dates=_dates(container, short=cut >= Shortening.SHORT_DATES),
         eat_within=None if container.thaw == "from-frozen" else container.keeps_thawed_days,
         foot=_foot(container, cut),
+        small=_SMALL_PRINT if cut < Shortening.NO_SMALL_PRINT else "",
     )
 
 

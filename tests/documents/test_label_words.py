@@ -11,10 +11,12 @@ from pdf_reading import words
 from sample_plan import container
 
 from batchcook.complaints import InputFault
+from batchcook.documents import labelface
 from batchcook.documents.labelface import face
 from batchcook.documents.labels import labels_pdf, mm_to_points, pick
 from batchcook.documents.labelsheets import load_sheets
 from batchcook.documents.labelwords import Shortening, label_words
+from batchcook.documents.textwidth import text_width
 
 FULL = Shortening.NOTHING
 
@@ -112,6 +114,26 @@ def test_containers_are_picked_by_code_whatever_its_case() -> None:
     made = [container(code=f"A{number}") for number in range(1, 9)]
     assert [each.code for each in pick(made, ["a8", "A2"])] == ["A8", "A2"]
     assert pick(made, []) == made
+
+
+def test_the_usual_cautions_are_the_small_print_where_there_is_room() -> None:
+    sheets = load_sheets()
+    large, small = (words(labels_pdf([container()], sheets[each])) for each in ("2x4", "1x2.625"))
+    assert large.count("Follow current USDA FSIS guidance") == 1
+    assert "guidance" not in small
+
+
+def test_where_the_system_has_only_a_wider_font_its_width_is_kept_free(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(labelface, "wider", lambda: 1.2)
+    labelface._rows.cache_clear()  # noqa: SLF001 - it remembers rows of the other font
+    width, height = mm_to_points(101.6), mm_to_points(50.8)
+    found = face(container(), width, height)
+    labelface._rows.cache_clear()  # noqa: SLF001 - the same
+    assert found is not None
+    for text in found.texts:
+        assert text.x + 1.2 * text_width(text.text, text.size, bold=text.bold) <= width - 6
 
 
 titles = st.lists(
