@@ -23,7 +23,7 @@ from batchcook.foodsafety.thawing import (
 from batchcook.freezerplan import food_edges, storage_rows_of
 from batchcook.packing import container_count, grams_a_portion, portions_in
 from batchcook.quantities import Quantity
-from batchcook.recipe import Recipe
+from batchcook.recipe import Night, Recipe
 
 __all__ = ["codes", "containers", "may_stay_frozen"]
 
@@ -188,11 +188,16 @@ def _finish(recipe: Recipe) -> str:
         figures.append(f"Oven {_degrees(night.oven)} degF")
     if night.minutes is not None and night.thaw != "from-frozen":
         figures.append(f"{night.minutes} min thawed")
-    if night.minutes_from_frozen is not None:
-        figures.append(f"{night.minutes_from_frozen} min from frozen")
-    elif night.minutes is not None and may_stay_frozen(recipe):
-        about = cook_from_frozen("oven" if night.oven else "stove", night.minutes).minutes
-        figures.append(f"about {about} min from frozen")
+    if may_stay_frozen(recipe):
+        figures += _from_frozen(night)
     return " ".join(
         each for each in (", ".join(figures) + "." if figures else "", night.finish) if each
     )
+
+
+def _from_frozen(night: Night) -> list[str]:
+    """Minutes without thawing: the recipe's own, else half as long again as thawed."""
+    if night.minutes_from_frozen is not None:
+        return [f"{night.minutes_from_frozen} min from frozen"]
+    about = cook_from_frozen("oven" if night.oven else "stove", night.minutes).minutes
+    return [] if about is None else [f"about {about} min from frozen"]
