@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated
@@ -16,7 +16,18 @@ from batchcook.tomlfiles import parse_toml
 from batchcook.tomlplaces import Places, shape_complaints
 from batchcook.tonight import Tonight
 
-__all__ = ["MOST_BATCHES", "Busy", "PrepDay", "load_prep_day", "parse_date", "parse_orders"]
+__all__ = [
+    "MOST_BATCHES",
+    "USUAL_START",
+    "Busy",
+    "PrepDay",
+    "load_prep_day",
+    "parse_date",
+    "parse_orders",
+]
+
+USUAL_START = dt.time(8)
+"""When a day begins that says nothing of its times."""
 
 MOST_BATCHES = 12
 """More batches of one dish than a home kitchen sees in a day are taken for a slip of the pen."""
@@ -151,7 +162,7 @@ def load_prep_day(path: Path) -> PrepDay:
     kitchen = table.day.kitchen
     return PrepDay(
         date=table.day.date,
-        start=parse_clock(table.day.start, f"{where}, day.start") if table.day.start else None,
+        start=_start(table.day, where),
         finish_by=(
             parse_clock(table.day.finish_by, f"{where}, day.finish_by")
             if table.day.finish_by
@@ -159,19 +170,35 @@ def load_prep_day(path: Path) -> PrepDay:
         ),
         orders=table.dishes,
         kitchen=load_kitchen(path.parent / kitchen) if kitchen else default_kitchen(),
-        busy=tuple(
-            Busy(
-                each.what,
-                each.amount,
-                parse_clock(each.from_, f"{where}, busy[{number}].from"),
-                parse_clock(each.to, f"{where}, busy[{number}].to"),
-                each.why,
-            )
-            for number, each in enumerate(table.busy, 1)
-        ),
+        busy=_busy(table.busy, where),
         system=table.day.units,
         tonight=_tonight(table, where),
     )
+
+
+def _start(table: _DayTable, where: str) -> dt.time | None:
+    """The start; a day that says neither when it begins nor when it ends begins as usual."""
+    if table.start:
+        return parse_clock(table.start, f"{where}, day.start")
+    return None if table.finish_by else USUAL_START
+
+
+def _busy(tables: Sequence[_BusyTable], where: str) -> tuple[Busy, ...]:
+    """What is wanted elsewhere, and when.
+
+    Raises:
+        InputFault: A time cannot be read, or one ends before it begins.
+    """
+    found, complaints = [], []
+    for number, each in enumerate(tables, 1):
+        key = f"{where}, busy[{number}]"
+        start, end = parse_clock(each.from_, f"{key}.from"), parse_clock(each.to, f"{key}.to")
+        if end <= start:
+            complaints.append(Complaint(key, f"ends at {end:%H:%M}, before it begins"))
+        found.append(Busy(each.what, each.amount, start, end, each.why))
+    if complaints:
+        raise InputFault(complaints)
+    return tuple(found)
 
 
 def _tonight(table: _PrepDayTable, where: str) -> Tonight | None:

@@ -59,3 +59,39 @@ def test_faults_of_a_prep_day_file_name_file_and_key(tmp_path: Path) -> None:
     assert "day.date" in told
     assert "begin" in told
     assert len(caught.value.complaints) == 3
+
+
+def _day(folder: Path, day: str = "", rest: str = "") -> Path:
+    file = folder / "prep-day.toml"
+    file.write_text(f"[day]\ndate = 2027-01-16\n{day}\n[dishes]\ncottage-pie = 2\n{rest}")
+    return file
+
+
+def test_a_day_that_says_nothing_of_its_times_begins_at_eight(tmp_path: Path) -> None:
+    assert load_prep_day(_day(tmp_path)).start == dt.time(8)
+
+
+def test_a_day_with_only_a_finish_begins_when_it_has_to(tmp_path: Path) -> None:
+    day = load_prep_day(_day(tmp_path, 'finish_by = "15:00"'))
+    assert (day.start, day.finish_by) == (None, dt.time(15))
+
+
+def test_what_is_busy_may_not_end_before_it_begins(tmp_path: Path) -> None:
+    busy = '[[busy]]\nwhat = "burner"\nfrom = "13:00"\nto = "12:00"\n'
+    with pytest.raises(InputFault) as caught:
+        load_prep_day(_day(tmp_path, rest=busy + busy))
+    told = [str(each) for each in caught.value.complaints]
+    assert len(told) == 2
+    assert "busy[2]: ends at 12:00, before it begins" in told[1]
+
+
+def test_the_kitchen_of_a_day_is_looked_for_beside_its_file(tmp_path: Path) -> None:
+    with pytest.raises(InputFault) as caught:
+        load_prep_day(_day(tmp_path, 'kitchen = "ours.toml"'))
+    assert str(tmp_path / "ours.toml") in str(caught.value)
+
+
+def test_tonights_dinner_is_of_a_dish_that_is_cooked(tmp_path: Path) -> None:
+    dinner = '[tonight]\ndish = "cotage-pie"\nportions = 4\nat = "18:00"\n'
+    with pytest.raises(InputFault, match="Did you mean 'cottage-pie'"):
+        load_prep_day(_day(tmp_path, rest=dinner))

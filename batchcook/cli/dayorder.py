@@ -12,7 +12,7 @@ import typer
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import load_cookbook
 from batchcook.kitchen import KitchenCook, default_kitchen, load_kitchen, parse_clock
-from batchcook.prepday import PrepDay, load_prep_day, parse_date, parse_orders
+from batchcook.prepday import USUAL_START, PrepDay, load_prep_day, parse_date, parse_orders
 
 __all__ = ["Options", "ask_order", "read_order"]
 
@@ -42,7 +42,7 @@ def read_order(words: list[str], options: Options) -> PrepDay:
         return _with_options(load_prep_day(file), options)
     day = PrepDay(
         date=dt.datetime.now().astimezone().date(),
-        start=None if options.finish_by and not options.start else dt.time(8),
+        start=None if options.finish_by and not options.start else USUAL_START,
         orders=parse_orders(words, "dishes"),
         kitchen=default_kitchen() if options.kitchen is None else load_kitchen(options.kitchen),
     )
