@@ -160,13 +160,18 @@ def day_work(dishes: tuple[Dish, ...], day: PrepDay) -> Work:
         skillets=day.kitchen.skillets[0].count if held else 0,
         burners=day.kitchen.burners.count,
     )
-    work = with_day_work(
-        shared,
+    work = _framed(shared, dishes)
+    check_graph(task_graph(work), ", ".join(dish.recipe.title for dish in dishes))
+    return work
+
+
+def _framed(work: Work, dishes: tuple[Dish, ...]) -> Work:
+    """The dishes' work between setting up for all of them and closing down."""
+    return with_day_work(
+        work,
         sum(container_count(dish.recipe, dish.batches) for dish in dishes),
         {dish.id: _rinse_grams(dish) for dish in dishes},
     )
-    check_graph(task_graph(work), ", ".join(dish.recipe.title for dish in dishes))
-    return work
 
 
 def _rinse_grams(dish: Dish) -> float:
@@ -332,5 +337,5 @@ def _one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -
         alone = formulate(dish_work(dish, day.kitchen), day)
         outcome = _solve(alone, Effort(max(2.0, effort.seconds / len(dishes))), depth=1)
         total += outcome.levels[0].value
-    around = formulate(with_day_work(Work(), 0, {}), day)
+    around = formulate(_framed(Work(), dishes), day)
     return total + _solve(around, effort, depth=1).levels[0].value
