@@ -37,6 +37,7 @@ def with_day_work(work: Work, containers: int, rinse_grams: Mapping[str, float])
     waiting = {link.after for link in work.links if link.low is not None and link.before in sure}
     leading = {link.before for link in work.links if link.low is not None and link.after in sure}
     links = [Link(clear.id, rinse.id), Link(clear.id, stick.id)]
+    links += [Link(rinse.id, cleanup.id), Link(stick.id, cleanup.id)]
     for job in work.jobs:
         if job.id not in waiting:
             produce = job.uses.get("board:produce") or not job.uses.get("board:raw")

@@ -59,3 +59,8 @@ def test_a_job_after_one_that_may_be_left_out_still_waits_for_setting_up() -> No
     pairs = _pairs(with_day_work(work, 4, {}))
     assert ("day/rinse", "load 2") in pairs
     assert ("load 2", "day/cleanup") in pairs
+
+
+def test_even_a_day_with_no_dish_is_set_up_before_it_is_closed_down() -> None:
+    pairs = _pairs(with_day_work(Work(), 0, {}))
+    assert {("day/rinse", "day/cleanup"), ("day/stick-labels", "day/cleanup")} <= pairs
