@@ -210,6 +210,11 @@ class ShoppingLine(Part):
         dishes: Which dishes it is for.
         when: When to buy it, or an empty string.
         later: True for what is bought for the evening it is eaten, not for the prep day.
+        purchase: The packs to take, or an empty string where they are not worked out.
+        leftover: What is left of them, or an empty string.
+        on_hand: What is at home already and was taken off, or an empty string.
+        buy_from: The first day on which it may be bought; None where any day does.
+        cost: What the packs cost, in the currency of the price list; None where that is unknown.
     """
 
     food: str
@@ -219,6 +224,11 @@ class ShoppingLine(Part):
     dishes: tuple[str, ...]
     when: str = ""
     later: bool = False
+    purchase: str = ""
+    leftover: str = ""
+    on_hand: str = ""
+    buy_from: date | None = None
+    cost: float | None = None
 
 
 class Summary(Part):
