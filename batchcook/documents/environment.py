@@ -7,7 +7,7 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from batchcook.documents.textwidth import FONTS, SVG_FONTS
-from batchcook.documents.wording import clock, day, degrees, hours, short_day
+from batchcook.documents.wording import bound, clock, day, degrees, hours, short_day
 
 __all__ = ["render"]
 
@@ -29,6 +29,7 @@ def _environment() -> Environment:
     environment.globals["fonts"] = FONTS
     environment.globals["svg_fonts"] = SVG_FONTS
     environment.filters |= {
+        "bound": bound,
         "clock": clock,
         "day": day,
         "short_day": short_day,

@@ -8,7 +8,7 @@ from datetime import date
 from enum import IntEnum, auto
 from typing import Final
 
-from batchcook.documents.wording import day, degrees, short_day
+from batchcook.documents.wording import bound, day, degrees, short_day
 from batchcook.plan import Container
 
 __all__ = ["LabelWords", "Shortening", "label_words"]
@@ -114,7 +114,7 @@ def _add(container: Container, cut: Shortening) -> str:
         f"{each.amount} ({each.note})" if notes and each.note else each.amount
         for each in container.add
     )
-    return f"Add: {'; '.join(each)}"
+    return bound(f"Add: {'; '.join(each)}")
 
 
 def _dates(container: Container, *, short: bool) -> tuple[tuple[str, str], ...]:

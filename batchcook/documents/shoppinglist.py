@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
+from batchcook.documents.wording import day
 from batchcook.plan import Container, NightAddition, Plan, ShoppingLine
+from batchcook.purchases import ShoppingList, shopping_list
 
 __all__ = ["Night", "Section", "shopping_csv", "shopping_html", "shopping_pdf"]
 
@@ -34,20 +36,39 @@ class Night:
     add: tuple[NightAddition, ...]
 
 
-def shopping_html(plan: Plan) -> str:
-    """The shopping list as one page of HTML that needs nothing else."""
+def shopping_html(plan: Plan, bought: ShoppingList | None = None) -> str:
+    """The shopping list as one page of HTML that needs nothing else.
+
+    Args:
+        plan: The day.
+        bought: Its packs, less what is at home; as if nothing were, where that is left out.
+    """
+    packs = bought or shopping_list(plan)
     keys = dish_keys(plan.dishes)
+    now = [line for line in packs.lines if not line.later]
+    days = sorted({line.buy_from for line in now if line.buy_from})
     return render(
         "shopping-list.html",
         plan=plan,
         keys=keys,
-        sections=_sections([line for line in plan.shopping if not line.later]),
-        later=[line for line in plan.shopping if line.later],
+        packs=packs,
+        sections=_sections([line for line in now if line.buy_from is None]),
+        dated=[
+            Section(f"not before {day(on)}", tuple(line for line in now if line.buy_from == on))
+            for on in days
+        ],
+        later=[line for line in packs.lines if line.later],
         nights=_nights(plan),
     )
 
 
-def shopping_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None) -> bytes:
+def shopping_pdf(
+    plan: Plan,
+    paper: str = "letter",
+    *,
+    html: str | None = None,
+    bought: ShoppingList | None = None,
+) -> bytes:
     """The shopping list as PDF.
 
     Raises:
@@ -55,28 +76,65 @@ def shopping_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None) 
         PdfUnavailable: Pango is missing.
     """
     size = check_paper(paper)
-    return to_pdf(html or shopping_html(plan), size, created=plan.date)
+    return to_pdf(html or shopping_html(plan, bought), size, created=plan.date)
 
 
-def shopping_csv(plan: Plan) -> str:
-    """The shopping list as comma-separated values, one food a line."""
+def shopping_csv(plan: Plan, bought: ShoppingList | None = None) -> str:
+    """The shopping list as comma-separated values: one food a line, then one kind of container.
+
+    ``buy`` is empty for what is at home in full; ``amount`` and ``grams`` are what is needed.
+    """
+    packs = bought or shopping_list(plan)
     written = io.StringIO()
-    writer = csv.writer(written, lineterminator="\n")
-    writer.writerow(("for", "section", "food", "amount", "grams", "dishes", "when"))
+    writer = csv.DictWriter(written, _COLUMNS, restval="", lineterminator="\n")
+    writer.writeheader()
     titles = {dish.id: dish.title for dish in plan.dishes}
-    for line in plan.shopping:
+    for each in packs.purchases:
+        line = each.line
         writer.writerow(
-            (
-                "on the night" if line.later else "prep day",
-                line.section,
-                line.food,
-                line.amount,
-                line.grams,
-                "; ".join(titles.get(dish, dish) for dish in line.dishes),
-                line.when,
-            )
+            {
+                "for": "on the night" if line.later else "prep day",
+                "section": line.section,
+                "food": line.food,
+                "buy": (line.purchase or line.amount) if each.missing > 0 else "",
+                "amount": line.amount,
+                "grams": line.grams,
+                "left over": line.leftover,
+                "at home": line.on_hand,
+                "not before": line.buy_from.isoformat() if line.buy_from else "",
+                "when": line.when,
+                "cost": "" if line.cost is None else f"{line.cost:.2f}",
+                "dishes": "; ".join(titles.get(dish, dish) for dish in line.dishes),
+            }
+        )
+    for kind in packs.containers:
+        writer.writerow(
+            {
+                "for": "packing",
+                "section": "containers",
+                "food": kind.words,
+                "buy": kind.buy or "",
+                "amount": kind.count,
+                "at home": kind.at_hand or "",
+            }
         )
     return written.getvalue()
+
+
+_COLUMNS = (
+    "for",
+    "section",
+    "food",
+    "buy",
+    "amount",
+    "grams",
+    "left over",
+    "at home",
+    "not before",
+    "when",
+    "cost",
+    "dishes",
+)
 
 
 def _sections(lines: Sequence[ShoppingLine]) -> tuple[Section, ...]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, datetime
 
-__all__ = ["clock", "day", "degrees", "hours", "short_day"]
+__all__ = ["bound", "clock", "day", "degrees", "hours", "short_day"]
 
 
 def clock(at: datetime) -> str:
@@ -26,6 +27,11 @@ def hours(minutes: int) -> str:
     """Minutes as ``7 h 05 min``, or ``35 min``."""
     whole, rest = divmod(minutes, 60)
     return f"{whole}\u00a0h\u00a0{rest:02}\u00a0min" if whole else f"{rest}\u00a0min"
+
+
+def bound(text: str) -> str:
+    """The text with each number kept on one line with its unit: ``1 1/2 tsp``."""
+    return re.sub(r"(?<=\d) (?=[\w(])", "\u00a0", text)
 
 
 def degrees(text: str) -> str:
