@@ -1,6 +1,8 @@
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
+import json
 import random
 from functools import cache
 
@@ -19,7 +21,7 @@ from batchcook.prepday import PrepDay
 from batchcook.scheduling.flownetwork import FlowNetwork
 from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.retiming import Times, retime
-from batchcook.scheduling.risk import simulate
+from batchcook.scheduling.risk import Lognormal, simulate
 from batchcook.scheduling.scheduleflow import network_of
 from batchcook.scheduling.watching import watch
 from batchcook.spreads import plan_spreads
@@ -227,6 +229,21 @@ def test_a_real_plan_has_the_steps_of_the_schedule_behind_it() -> None:
     assert {
         name: (step.start, step.end) for name, step in behind.steps.items() if name in tasks
     } == {name: (step.start, step.end) for name, step in network.steps.items() if name in tasks}
+
+
+def test_a_learned_spread_takes_the_place_of_the_tables_for_work_by_hand() -> None:
+    made, learned = _plan(), Lognormal(1.0, 0.1)
+    spreads = plan_spreads(made, {"mix": learned, "bake": learned})
+    assert spreads["fill"] == learned
+    assert spreads["pie"] == plan_spreads(made)["pie"] != learned
+    assert set(spreads) == {task.id for task in made.tasks}
+
+
+def test_a_network_can_be_written_as_json_for_the_page() -> None:
+    network = network_of_plan(_plan())
+    written = json.loads(json.dumps(dataclasses.asdict(network)))
+    assert list(written["steps"]) == list(network.steps)
+    assert len(written["arcs"]) == len(network.arcs)
 
 
 def test_the_risk_of_a_real_plan_lies_beyond_its_finish() -> None:

@@ -133,8 +133,8 @@ def test_the_project_takes_44_weeks() -> None:
 
 def test_the_slack_is_what_the_text_works_out() -> None:
     network = _network()
-    lengths = {name: np.array([float(weeks)]) for name, weeks in _WEEKS.items()}
-    found = {name: round(slack.item()) for name, slack in floats(network, lengths).items()}
+    lengths = {name: float(weeks) for name, weeks in _WEEKS.items()}
+    found = {name: round(slack) for name, slack in floats(network, lengths).items()}
     assert {name: slack for name, slack in found.items() if slack > 0} == _SLACK
     assert "".join(name for name in _WEEKS if found[name] == 0) == _CRITICAL
 

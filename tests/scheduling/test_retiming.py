@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 import networkx as nx
-import numpy as np
 import pytest
 
 from batchcook.scheduling.flownetwork import Away, FlowNetwork, Hold, Limit
@@ -10,6 +9,7 @@ from batchcook.scheduling.problem import Lag, Mode, Problem, Resource, Task
 from batchcook.scheduling.retiming import floats, retime
 from batchcook.scheduling.schedule import Done, Schedule
 from batchcook.scheduling.scheduleflow import network_of
+from batchcook.scheduling.watching import watch
 
 
 def _own(resource: str, *steps: str) -> list[Hold]:
@@ -197,17 +197,17 @@ def test_earliest_times_are_the_longest_paths_that_networkx_finds(
 
 def test_the_steps_without_float_are_the_longest_path_that_networkx_finds() -> None:
     network = _braid()
-    lengths = {name: np.array([float(step.minutes)]) for name, step in network.steps.items()}
+    lengths = {name: float(step.minutes) for name, step in network.steps.items()}
     found = floats(network, lengths)
     path = nx.dag_longest_path(network.graph(), weight="least")
-    assert {name for name, slack in found.items() if slack[0] == 0} == {name for name, _ in path}
+    assert {name for name, slack in found.items() if slack == 0} == {name for name, _ in path}
 
 
 @pytest.mark.parametrize("name", ["a", "b", "c", "d", "e"])
 def test_a_step_may_be_late_by_its_float_and_no_more(name: str) -> None:
     network = _braid()
-    lengths = {each: np.array([float(step.minutes)]) for each, step in network.steps.items()}
-    slack = round(floats(network, lengths)[name].item())
+    lengths = {each: float(step.minutes) for each, step in network.steps.items()}
+    slack = round(floats(network, lengths)[name])
     finish = max(end for _, end in retime(network, {}).values())
     longer = network.steps[name].minutes + slack
     assert max(end for _, end in retime(network, {name: longer}).values()) == finish
@@ -222,5 +222,26 @@ def test_a_step_before_an_absence_has_the_float_that_ends_there() -> None:
         away=[Away("cook", 18, 30, 1)],
     )
     network = connect(draft)
-    lengths = {name: np.array([float(step.minutes)]) for name, step in network.steps.items()}
-    assert floats(network, lengths)["a"].item() == 8
+    lengths = {name: float(step.minutes) for name, step in network.steps.items()}
+    assert floats(network, lengths)["a"] == 8
+
+
+@pytest.mark.parametrize("weighty", ["c", "a"])
+def test_of_limits_that_clash_the_one_with_a_reason_is_kept(weighty: str) -> None:
+    ends = {"c": "b", "a": "d"}
+    draft = Draft(
+        times={"a": (0, 1), "c": (0, 1), "b": (1, 2), "d": (1, 2)},
+        lags=[
+            Lag("a", "end", "b", "start"),
+            Lag("c", "end", "d", "start"),
+            *(
+                Lag(first, "start", last, "start", None, 2, reason="safety" * (first == weighty))
+                for first, last in ends.items()
+            ),
+        ],
+    )
+    network = connect(draft)
+    assert watch(network, retime(network, {})) == []
+    (alarm,) = watch(network, retime(network, {"a": 5, "c": 5}))
+    assert alarm.reason == ""
+    assert weighty not in alarm.ids
