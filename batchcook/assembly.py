@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from batchcook import plan
 from batchcook.formulation import Formulation
 from batchcook.kitchen import Kitchen
-from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.problem import Condition, Problem
 from batchcook.scheduling.schedule import Done, Schedule
 from batchcook.streams import allowed, spells_of
 from batchcook.work import Job, Stream
@@ -136,7 +136,9 @@ def _clean_down(formulation: Formulation, job: Job, done: Done, run: str | None)
     clock = formulation.clock
     uses = _uses(formulation.problem, job.id, done)
     raw = "raw meat" in (job.hands or ())
-    what = {"skillet": "skillet and spatula"}.get(job.station, "board and knife")
+    what = {"skillet": "skillet and spatula", "board": "board and knife"}.get(
+        job.station, "counter and tools"
+    )
     return plan.Task(
         id=f"{job.id}/clean-down",
         title=f"Wash and sanitize {what}, wash hands 20 seconds" if raw else f"Wash {what}",
@@ -186,6 +188,7 @@ def lags(formulation: Formulation, schedule: Schedule) -> tuple[plan.Lag, ...]:
         if lag.before in schedule.tasks
         and lag.after in schedule.tasks
         and (lag.low is not None or lag.high is not None)
+        and _holds(schedule, lag.when)
     )
 
 
@@ -193,9 +196,8 @@ def occupancies(formulation: Formulation, schedule: Schedule) -> tuple[plan.Occu
     """The vessels and burners kept across tasks, in the way that was chosen."""
     found = []
     for each in formulation.problem.occupancies:
-        chosen = all(schedule.choices[c.choice] in c.options for c in each.when)
         fillers = [filler for filler in each.fillers if filler in schedule.tasks]
-        if not chosen or not fillers or each.resource == "somebody":
+        if not _holds(schedule, each.when) or not fillers or each.resource == "somebody":
             continue
         first = min(fillers, key=lambda filler: (schedule.tasks[filler].start, filler))
         found.append(
@@ -204,6 +206,11 @@ def occupancies(formulation: Formulation, schedule: Schedule) -> tuple[plan.Occu
             )
         )
     return tuple(found)
+
+
+def _holds(schedule: Schedule, conditions: Iterable[Condition]) -> bool:
+    """Whether the choices were taken so."""
+    return all(schedule.choices[each.choice] in each.options for each in conditions)
 
 
 def settings(schedule: Schedule, formulation: Formulation) -> tuple[plan.Setting, ...]:
