@@ -21,7 +21,7 @@ from batchcook.scheduling.units import assign_units
 
 __all__ = ["list_schedule"]
 
-_RETRIES = 80
+_RETRIES = 60
 _SPREAD = 0.3
 
 
@@ -33,8 +33,8 @@ def list_schedule(
     Args:
         problem: What to schedule.
         samples: How many lists to try; the first is by most work remaining, further ones vary it
-            and take every second time all tasks of a group before those of the next.
-        by_group: Begin with a list that takes one group after another.
+            and take all tasks of a group before those of the next.
+        by_group: Take one group after another in the first list too.
         seed: For the variation.
 
     Returns:
@@ -56,7 +56,7 @@ def list_schedule(
             for task in problem.tasks.values()
         }
         table = _List(
-            problem, choices, urgency, by_group=(sample % 2 == 0) == by_group, least=least
+            problem, choices, urgency, by_group=by_group or sample > 0, least=least
         ).placed()
         if table is not None and (best is None or _length(table) < _length(best)):
             best = table

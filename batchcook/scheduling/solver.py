@@ -17,16 +17,16 @@ from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
 from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
-from batchcook.scheduling.variables import Expression, declare
+from batchcook.scheduling.variables import Expression, Variables, declare
 
-__all__ = ["solve"]
+__all__ = ["satisfy", "solve"]
 
 Progress = Callable[[str, int, int], None]
 _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
 _EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
-_LISTS = 1  # tried for a first schedule
+_LISTS = 8  # tried for a first schedule
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
@@ -57,10 +57,7 @@ def solve(
         A plan with its levels, or proof that there is none, or that it is not known in the time.
     """
     began = time.monotonic()
-    model = cp_model.CpModel()
-    variables = declare(model, problem)
-    constrain(model, problem, variables)
-    strengthen(model, problem, variables)
+    model, variables = _model(problem)
     start = hint or _first_schedule(problem)
     if start is not None:
         suggest(model, problem, variables, start)
@@ -82,11 +79,49 @@ def solve(
         keep_solution(model, best)
     if best is None:
         raise AssertionError("a problem has a first level")
-    if all(level.proved for level in reached):
+    if depth is None and all(level.proved for level in reached):
         best = _found_by_one(model) or best
     schedule = extract(best, problem, variables)
     schedule, hand_overs = assign_units(problem, schedule, shares_taken(best, variables))
     return Outcome(Answer.PLAN, schedule, (*reached, hand_overs), seconds=time.monotonic() - began)
+
+
+def satisfy(problem: Problem, *, seconds: float, workers: int = 4) -> Outcome:
+    """Find any schedule, or prove that there is none; no level of the objective is looked at.
+
+    Args:
+        problem: What to schedule.
+        seconds: Wall-clock time for the search.
+        workers: Searches run side by side.
+
+    Returns:
+        A plan without levels, or proof that there is none, or that it is not known in the time.
+    """
+    began = time.monotonic()
+    listed = list_schedule(problem, samples=2, by_group=True)
+    if listed is not None:
+        return Outcome(Answer.PLAN, listed, seconds=time.monotonic() - began)
+    model, variables = _model(problem)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = workers
+    solver.parameters.random_seed = _SEED
+    solver.parameters.max_time_in_seconds = max(seconds, _LEAST_SECONDS)
+    status = solver.solve(model)
+    if status not in _FOUND:
+        refusal = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
+        return Outcome(refusal, seconds=time.monotonic() - began)
+    schedule = extract(solver, problem, variables)
+    schedule, _ = assign_units(problem, schedule, shares_taken(solver, variables))
+    return Outcome(Answer.PLAN, schedule, seconds=time.monotonic() - began)
+
+
+def _model(problem: Problem) -> tuple[cp_model.CpModel, Variables]:
+    """The model with every rule and what follows from them, without an objective."""
+    model = cp_model.CpModel()
+    variables = declare(model, problem)
+    constrain(model, problem, variables)
+    strengthen(model, problem, variables)
+    return model, variables
 
 
 def _first_schedule(problem: Problem) -> Schedule | None:
@@ -120,8 +155,10 @@ def _minimize(
     solver.parameters.num_workers = effort.workers
     solver.parameters.random_seed = _SEED
     solver.parameters.max_time_in_seconds = effort.share(last=last)
-    # The energy of the work is what bounds a busy day, and it lives in the linear relaxation.
+    # One search for the bound, which lives in the linear relaxation, one without; the other
+    # workers improve neighbourhoods of the best schedule, which is what long days lack.
     solver.parameters.linearization_level = 2
+    solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
     if effort.progress is None:
         return solver, solver.solve(model)
     return solver, solver.solve(model, _Teller(name, effort.progress))
