@@ -156,7 +156,7 @@ def _floors(
 ) -> dict[str, float]:
     """The earliest start of each step: its own minute where it begins a limited time."""
     due = retime(network, {}, fixed=fixed, now=now)
-    beginning = {limit.before for limit in network.limits}
+    beginning = {limit.before for limit in network.limits if limit.told}
     beginning |= {span.before for budget in network.budgets for span in budget.spans}
     return {
         name: max(step.floor, now, due[name][0] if name in beginning else 0)

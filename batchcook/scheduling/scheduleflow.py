@@ -184,7 +184,8 @@ def _turns(problem: Problem, schedule: Schedule) -> list[tuple[str, str, str]]:
         ]
         for before, after in permutations(users, 2):
             one, other = schedule.tasks[before], schedule.tasks[after]
-            if one.setting != other.setting and one.release <= other.start and one != other:
+            in_order = one.release <= other.start and one.start < other.release
+            if one.setting != other.setting and in_order:
                 last = clean_down_of(before) if one.release > one.end else before
                 found.append((last, after, resource.id))
     return found

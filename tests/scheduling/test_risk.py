@@ -177,3 +177,13 @@ def test_what_is_done_varies_no_more() -> None:
     assert "a" not in done.criticality
     running = simulate(network, spreads, fixed={"a": (0, None)}, now=18, days=500)
     assert min(running.finishes) >= 28
+
+
+def test_a_step_whose_clean_down_follows_at_once_may_still_begin_early() -> None:
+    draft = Draft(
+        {"mix": (0, 20), "cut": (20, 30), "cut/clean-down": (30, 33)},
+        _after(("mix", "cut"), ("cut", "cut/clean-down")),
+        kept=[Limit("cut", "end", "cut/clean-down", "start", 0, told=False)],
+    )
+    risk = simulate(connect(draft), {"mix": Triangular(0.5, 0.6, 0.7)}, days=50)
+    assert max(risk.finishes) <= 14 + 13
