@@ -151,17 +151,16 @@ def _at_hand(food: Food, left: Mapping[str, float]) -> float:
 
 
 def _day(food: Food, line: ShoppingLine, prep_day: dt.date) -> dict[str, object]:
-    """The first day on which it may be bought, and the same in words."""
+    """The first day on which it may be bought, and what else there is to say of the day."""
     window = purchase_window(food.kind)
     if window is None:
         return {}
     first, better = (prep_day - dt.timedelta(days) for days in reversed(window.days))
-    words = f"not before {_date(first)}"
-    if better > first:
-        words += f", better from {_date(better)}"
+    words = [line.when, f"better from {_date(better)}" if better > first else ""]
     if window.cut_up:
-        words += f"; ready cut up, not before {_date(prep_day - dt.timedelta(window.cut_up[1]))}"
-    return {"buy_from": first, "when": "; ".join(each for each in (line.when, words) if each)}
+        cut_up = prep_day - dt.timedelta(window.cut_up[1])
+        words.append(f"ready cut up, not before {_date(cut_up)}")
+    return {"buy_from": first, "when": "; ".join(each for each in words if each)}
 
 
 def _date(day: dt.date) -> str:

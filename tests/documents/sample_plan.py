@@ -144,7 +144,7 @@ def sample_plan(dishes: int = 5, cooks: int = 2, words: str = "") -> Plan:
             for number in range(1, 9)
         ),
         shopping=(
-            *(_bought("onion", "produce", "5 3/4 lb (about 22 medium)", kinds),),
+            *(_bought("onion", "produce", "5 3/4 lb (about 22 medium)", kinds, grams=2608),),
             *(_bought("beef chuck", "meat and fish", "4 lb", kinds[:1]),),
             _bought("parsley", "produce", "1 bunch", kinds[:1], later=True),
         ),
@@ -286,7 +286,13 @@ def _dish(dish: Dish, clock: _Clock, cook: int, name: str, words: str) -> Iterat
     )
     yield made("brown/1", "Brown the meat, load 1 of 2", 8, uses={"burner": 1}, station="skillet")
     yield made("brown/2", "Brown the meat, load 2 of 2", 8, uses={"burner": 1}, station="skillet")
-    yield made("soften", "Soften the onion", 6, words="Glassy. (2 tbsp oil; 3 cups (480 g) onions)")
+    yield made(
+        "soften",
+        "Soften the onion",
+        6,
+        words="Glassy.",
+        amounts=("2 tbsp oil", "3 cups (480 g) onions"),
+    )
     fill = made("fill", "Fill the pot", 4, words=f"Lid ajar. {words}".strip())
     yield fill
     yield _task(
@@ -299,19 +305,25 @@ def _dish(dish: Dish, clock: _Clock, cook: int, name: str, words: str) -> Iterat
     )
     late = fill.end + timedelta(minutes=45)
     clock.minute[cook] = int((late - START).total_seconds() // 60)
-    yield made("season", "Season", 3, words="Lightly. (1 tsp salt, to taste)")
+    yield made("season", "Season", 3, words="Lightly.", amounts=("1 tsp salt, to taste",))
     yield made("portion", "Portion into 8 quart tubs", 10, technique="portion")
     yield made("wash", "Wash the pot", 3, technique="wash")
 
 
 def _bought(
-    food: str, section: str, amount: str, dishes: list[Dish], *, later: bool = False
+    food: str,
+    section: str,
+    amount: str,
+    dishes: list[Dish],
+    *,
+    grams: int = 1000,
+    later: bool = False,
 ) -> ShoppingLine:
     return ShoppingLine(
         food=food,
         section=section,
         amount=amount,
-        grams=1000,
+        grams=grams,
         dishes=tuple(dish.id for dish in dishes),
         later=later,
     )

@@ -9,11 +9,18 @@ from pdf_reading import words
 from sample_plan import sample_plan
 
 from batchcook.documents.shoppinglist import shopping_csv, shopping_html, shopping_pdf
+from batchcook.pantry import parse_have
+from batchcook.plan import Plan
+from batchcook.purchases import shopping_list
+
+
+def _rows(plan: Plan) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(shopping_csv(plan))))
 
 
 def test_the_values_hold_one_line_a_food_with_dishes_by_name() -> None:
     plan = sample_plan()
-    rows = list(csv.DictReader(io.StringIO(shopping_csv(plan))))
+    rows = [each for each in _rows(plan) if each["for"] != "packing"]
     assert [row["food"] for row in rows] == [line.food for line in plan.shopping]
     assert rows[0]["dishes"].split("; ") == [dish.title for dish in plan.dishes]
     assert [row["for"] for row in rows] == ["prep day", "prep day", "on the night"]
@@ -43,4 +50,29 @@ def test_a_day_that_adds_nothing_on_the_night_has_no_such_list() -> None:
 
 def test_foods_stand_under_their_section_of_the_store() -> None:
     html = shopping_html(sample_plan())
-    assert html.index("<h2>Produce") < html.index("onion") < html.index("<h2>Meat and fish")
+    assert html.index("<h2>Produce") < html.index("onion") < html.index("<h2>Not before Mon 11 Jan")
+
+
+def test_the_list_says_packs_and_what_they_are_for() -> None:
+    said = words(shopping_pdf(sample_plan()))
+    assert "2 bags of 3 lb onion" in said
+    assert "for 5 3/4 lb" in said
+
+
+def test_fresh_meat_stands_under_the_first_day_on_which_it_is_bought() -> None:
+    html = shopping_html(sample_plan())
+    assert html.index("<h2>Not before Mon 11 Jan 2027") < html.index("beef chuck")
+
+
+def test_what_is_at_home_is_taken_off_and_told() -> None:
+    plan = sample_plan()
+    said = words(
+        shopping_pdf(plan, bought=shopping_list(plan, parse_have(["onion 6 lb", "quart tub 8"])))
+    )
+    assert "At home already: onion (5 3/4 lb (about 22 medium))" in said
+    assert "32 quart tubs with lids for 40; at home: 8" in said
+
+
+def test_the_values_count_the_containers() -> None:
+    packing = [each for each in _rows(sample_plan()) if each["for"] == "packing"]
+    assert [(each["food"], each["buy"]) for each in packing] == [("quart tubs with lids", "40")]
