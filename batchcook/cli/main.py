@@ -10,6 +10,7 @@ from batchcook.cli import kitchen, recipes
 from batchcook.cli.labels import labels
 from batchcook.cli.plan import plan
 from batchcook.cli.safety import safety
+from batchcook.cli.shop import shop
 from batchcook.complaints import InputFault
 
 __all__ = ["app", "run"]
@@ -24,6 +25,7 @@ app = typer.Typer(
 )
 app.command("plan")(plan)
 app.command("labels")(labels)
+app.command("shop")(shop)
 app.command("safety")(safety)
 app.add_typer(recipes.app, name="recipes")
 app.add_typer(kitchen.app, name="kitchen")

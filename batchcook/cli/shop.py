@@ -1,0 +1,91 @@
+"""``batchcook shop``: what to buy for a plan, in packs, less what is at home."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from batchcook.plan import Plan
+    from batchcook.purchases import ShoppingList
+
+__all__ = ["shop"]
+
+
+def shop(
+    plan: Annotated[Path, typer.Argument(help="A plan folder or its plan.json.")],
+    *,
+    have: Annotated[
+        list[str] | None,
+        typer.Option(help='What is at home, as "onion 2 kg" or "quart tub 12"; may be repeated.'),
+    ] = None,
+    pantry: Annotated[
+        Path | None, typer.Option(help="Your pantry file: what is at home, and prices.")
+    ] = None,
+    prices: Annotated[
+        Path | None, typer.Option(help="A price list, where the pantry file has none.")
+    ] = None,
+    changed_from: Annotated[
+        Path | None,
+        typer.Option(help="The plan whose list you are shopping; only what changed is shown."),
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="As JSON, for a script.")] = False,
+    out: Annotated[
+        Path | None, typer.Option(help="Write a .pdf or a .csv instead of printing.")
+    ] = None,
+    paper: Annotated[str, typer.Option(help="letter or a4, for a .pdf.")] = "letter",
+) -> None:
+    """Show what to buy: packs with the least waste, and the first day for fresh meat.
+
+    Example: batchcook shop prep-day --have "onion 2 kg" --pantry pantry.toml --out list.pdf
+    """
+    from batchcook.cli.shopviews import print_changes, print_list  # noqa: PLC0415 - loads rich
+    from batchcook.pantry import load_pantry, parse_have, together  # noqa: PLC0415 - loads pint
+    from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
+    from batchcook.purchasechanges import changes  # noqa: PLC0415 - loads pint
+    from batchcook.purchases import shopping_list  # noqa: PLC0415 - the same
+
+    if changed_from is not None and out is not None:
+        typer.echo("--changed-from shows on screen; leave out --out.", err=True)
+        raise typer.Exit(2)
+    at_hand = together(
+        [*(load_pantry(file) for file in (pantry, prices) if file), parse_have(have or ())]
+    )
+    day = read_plan(plan)
+    if changed_from is not None:
+        print_changes(changes(read_plan(changed_from), day, at_hand), json=json)
+        return
+    bought = shopping_list(day, at_hand)
+    if out is None:
+        print_list(day, bought, json=json)
+    else:
+        _write(day, bought, out, paper)
+
+
+def _write(plan: Plan, bought: ShoppingList, out: Path, paper: str) -> None:
+    """The list as a file, by its ending.
+
+    Raises:
+        InputFault: It ends in neither .pdf nor .csv, or cannot be written.
+    """
+    from batchcook.complaints import Complaint, InputFault  # noqa: PLC0415 - only when it runs
+    from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - the same
+    from batchcook.documents.shoppinglist import (  # noqa: PLC0415 - loads jinja2
+        shopping_csv,
+        shopping_pdf,
+    )
+    from batchcook.folder import write_file  # noqa: PLC0415 - only here
+
+    if out.suffix == ".csv":
+        write_file(out, shopping_csv(plan, bought).encode())
+    elif out.suffix == ".pdf":
+        try:
+            write_file(out, shopping_pdf(plan, paper, bought=bought))
+        except PdfUnavailable as missing:
+            typer.echo(str(missing), err=True)
+            raise typer.Exit(1) from None
+    else:
+        raise InputFault(Complaint("--out", f"{out.name!r} is no list", "a name in .pdf or .csv"))
+    typer.echo(f"Written to {out}.")
