@@ -33,12 +33,11 @@ def check_graph(graph: nx.DiGraph[str], where: str) -> None:
         for node, data in graph.nodes(data=True)
         if "job" not in data
     ]
-    for circle in nx.strongly_connected_components(graph):
-        if len(circle) > 1:
-            names = " -> ".join(sorted(circle))
-            complaints.append(
-                Complaint(where, f"these wait for each other in a circle: {names}", "an order")
-            )
+    for circle in _circles(graph):
+        names = " -> ".join([*circle, circle[0]])
+        complaints.append(
+            Complaint(where, f"these wait for each other in a circle: {names}", "an order")
+        )
     ends = {"portion", "wash", "cleanup"}
     for node, data in graph.nodes(data=True):
         if not graph.out_degree(node) and "job" in data and data["job"].technique not in ends:
@@ -47,3 +46,11 @@ def check_graph(graph: nx.DiGraph[str], where: str) -> None:
             )
     if complaints:
         raise InputFault(complaints)
+
+
+def _circles(graph: nx.DiGraph[str]) -> list[list[str]]:
+    """One circle of each knot of jobs that wait for each other, in the order of waiting."""
+    knots = [graph.subgraph(nodes) for nodes in nx.strongly_connected_components(graph)]
+    return [
+        [edge[0] for edge in nx.find_cycle(knot)] for knot in knots if knot.number_of_edges() > 0
+    ]
