@@ -427,6 +427,20 @@ def test_a_dish_finished_from_frozen_says_how_long_that_takes(tmp_path: Path) ->
     assert "minutes_from_frozen" in fault.expected
 
 
+def test_what_goes_into_a_slow_cooker_from_frozen_is_a_fault(tmp_path: Path) -> None:
+    words = 'finish = "Four hours on low in the slow cooker."\nminutes_from_frozen = 240'
+    fault = only_fault(SOUP.replace('finish = "Warm it through."', words), tmp_path)
+    assert "Thaw it first" in fault.what
+    assert fault.expected == 'thaw = "refrigerator"'
+
+
+def test_forbidding_the_slow_cooker_is_none(tmp_path: Path) -> None:
+    path = tmp_path / "plain-soup.toml"
+    words = 'finish = "Never in the slow cooker: warm it through."'
+    path.write_text(SOUP.replace('finish = "Warm it through."', words), encoding="utf-8")
+    assert load_recipe(path).night.finish.startswith("Never")
+
+
 def test_an_unknown_food_for_the_night_is_told(tmp_path: Path) -> None:
     fault = only_fault(SOUP + 'add = [{ food = "parsly", amount = "1/4 cup" }]\n', tmp_path)
     assert fault.suggestion == "parsley"
