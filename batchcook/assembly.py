@@ -111,7 +111,6 @@ def _cook(uses: Mapping[str, int]) -> str | None:
 def _task(formulation: Formulation, job: Job, done: Done, run: str | None) -> plan.Task:
     clock = formulation.clock
     uses = _uses(formulation.problem, job.id, done)
-    amounts = "; ".join(job.amounts)
     title = job.title
     if done.setting is not None:
         title = f"{title.rsplit(' at ', 1)[0]} at {done.setting} degF"
@@ -125,7 +124,8 @@ def _task(formulation: Formulation, job: Job, done: Done, run: str | None) -> pl
         end=clock.instant(done.end),
         cook=_cook(uses),
         uses=uses,
-        words=" ".join(each for each in (job.words, f"({amounts})" if amounts else "") if each),
+        words=job.words,
+        amounts=job.amounts,
         bowl=job.bowl,
         station=job.station,
         label=job.label,
@@ -139,9 +139,12 @@ def _clean_down(formulation: Formulation, job: Job, done: Done, run: str | None)
     what = {"skillet": "skillet and spatula", "board": "board and knife"}.get(
         job.station, "counter and tools"
     )
+    title = f"Wash and sanitize {what}, wash hands 20 seconds" if raw else f"Wash {what}"
+    if job.technique == "measure":
+        title = "Put the jars away, wash the spoons"
     return plan.Task(
         id=f"{job.id}/clean-down",
-        title=f"Wash and sanitize {what}, wash hands 20 seconds" if raw else f"Wash {what}",
+        title=title,
         technique="clean-down",
         dishes=dict.fromkeys(job.dishes, ""),
         run=run,

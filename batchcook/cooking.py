@@ -74,12 +74,12 @@ def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
     draft.prepared[ingredient.name] = draft.add(
         Job(
             id=draft.id("cut", ingredient.name),
-            title=f"{cut.title} {food.plural}",
+            title=cut.say(food.plural),
             technique=cut.name,
             minutes=cut.minutes(food.key, weight),
             hands=frozenset({"knife", "raw meat"} if raw else {"knife"}),
             station="board",
-            label=f"{cut.title} {food.plural}",
+            label=cut.say(food.plural),
             dishes={draft.dish.id: amount},
             uses={f"board:{board}": 1},
             words=ingredient.note,
@@ -172,6 +172,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
                 uses={"burner": 1, skillet: 1},
                 words=step.words,
                 amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
+                bowl=_taken_to(draft, step),
                 family=family,
                 food=food.key if food else "",
                 grams=weight,
@@ -190,8 +191,14 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
     draft.link_inputs(step, ids)
 
 
+def _taken_to(draft: Draft, step: Step) -> str:
+    """The vessel that what comes out of the skillet goes to."""
+    vessels = [each.vessel for each in draft.order if step.name in each.after and each.vessel]
+    return vessels[0] if vessels else ""
+
+
 def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
-    """Hands fill the pot and bring it up; then it cooks by itdraft."""
+    """Hands fill the pot and bring it up; then it cooks by itself."""
     vessel = str(step.vessel)
     volume = draft.vessel_volume(vessel)
     pots = pot_options(draft.kitchen, volume)
@@ -206,22 +213,23 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         draft.lacks(step, "no burner", "at least one under [burners]")
         return
     number = sum(pots[0].values())
-    add = draft.job(
-        step,
-        "add",
-        f"{technique.title}: fill the {vessel}" + (f" ({number} pots)" if number > 1 else ""),
-        technique.minutes(volume=volume) + number - 1,
-        technique.skills,
-        "pot",
-        words=step.words,
-        amounts=draft.amounts(draft.taken(step)),
-    )
     warm = any(draft.recipe.step(each).vessel == vessel for each in step.after)
     start = _MIXED_START if warm or step.technique == "simmer" else _TAP_START
     chained = any(
         draft.recipe.step(each).technique in {"simmer", "boil"}
         and draft.recipe.step(each).vessel == vessel
         for each in step.after
+    )
+    add = draft.job(
+        step,
+        "add",
+        f"{step.name.capitalize()}: {'add to' if chained else 'fill'} the {vessel}"
+        + (f" ({number} pots)" if number > 1 else ""),
+        technique.minutes(volume=volume) + number - 1,
+        technique.skills,
+        "pot",
+        words=step.words,
+        amounts=draft.amounts(draft.taken(step)),
     )
     heat_up = 3 if chained else heat_up_minutes(volume / number, start, draft.kitchen.burners)
     cook = draft.job(
@@ -306,7 +314,7 @@ def _in_oven(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         into = draft.job(
             step,
             f"in{part}",
-            f"{technique.title}{part}: into the oven at {temperature} degF",
+            f"{step.name.capitalize()}{part}: into the oven",
             technique.minutes(),
             technique.skills,
             "oven",
@@ -316,7 +324,7 @@ def _in_oven(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         bake = draft.job(
             step,
             f"oven{part}",
-            f"{technique.title}{part} at {temperature} degF",
+            f"{step.name.capitalize()}{part} at {temperature} degF",
             minutes + _OUT_OF_OVEN + 1,
             None,
             "oven",
@@ -326,7 +334,7 @@ def _in_oven(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         out = draft.job(
             step,
             f"out{part}",
-            f"{technique.title}{part}: out of the oven, check the center",
+            f"{step.name.capitalize()}{part}: out of the oven, check the center",
             _OUT_OF_OVEN,
             technique.skills,
             "oven",
@@ -369,9 +377,8 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
     job = draft.job(
         step,
         "",
-        f"{technique.title}: {step.name}"
-        if step.name.split()[0] != step.technique
-        else step.name.capitalize(),
+        step.name.capitalize()
+        + (f" in the {step.vessel}" if step.vessel and " " not in step.name else ""),
         technique.minutes(weight=own if step.technique == "sweat" else weight, volume=volume),
         technique.skills | ({"raw meat"} if raw else frozenset()),
         {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),

@@ -96,6 +96,7 @@ class Task(Part):
         cook: Whose hands, or None while it cooks by itself.
         uses: Resource id to amount, from start to end.
         words: What the cook reads besides the title.
+        amounts: What goes in, one line each.
         bowl: The named bowl that its outcome goes to, or an empty string.
         station: Where it happens: board, skillet, pot, oven, slow cooker, counter, sink,
             refrigerator. The picture of the day draws by it.
@@ -112,6 +113,7 @@ class Task(Part):
     cook: str | None = None
     uses: dict[str, int] = Field(default_factory=dict)
     words: str = ""
+    amounts: tuple[str, ...] = ()
     bowl: str = ""
     station: str = "counter"
     label: str = ""
@@ -290,6 +292,7 @@ class Plan(Part):
     morning_after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     what_if: tuple[WhatIf, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def write_plan(plan: Plan) -> str:

@@ -60,7 +60,7 @@ def shared_runs(
                 end=formulation.clock.instant(schedule.tasks[last.id].release),
                 bowls=tuple(
                     plan.Bowl(
-                        name=jobs[part].bowl or _goes_to(jobs[part]),
+                        name=jobs[part].bowl,
                         dish=dish,
                         amount=amount,
                         task=part,
@@ -86,15 +86,11 @@ def _saved(parts: Sequence[Job], family: Family) -> int:
 
 def _title(job: Job, weight: str) -> str:
     """The verb, how much in all, and of what."""
-    titles = {name: cut.title for name, cut in CUTS.items()}
-    titles |= {name: technique.title for name, technique in load_techniques().items()}
     food = load_foods().get(job.food)
-    return f"{titles[job.technique]} {weight} {food.plural if food else job.food}"
-
-
-def _goes_to(job: Job) -> str:
-    """Where a browned load goes."""
-    return "straight into its pot" if job.technique == "brown" else "set by"
+    what = f"{weight} {food.plural if food else job.food}"
+    if job.technique in CUTS:
+        return CUTS[job.technique].say(what)
+    return f"{load_techniques()[job.technique].title} {what}"
 
 
 def _split_families(

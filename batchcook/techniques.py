@@ -35,6 +35,11 @@ class Cut:
     per_kg: float
     foods: Mapping[str, float] = field(default_factory=dict)
 
+    def say(self, what: str) -> str:
+        """The work in words: "Dice onions", "Cut beef chuck into 1-inch cubes"."""
+        verb, into, shape = self.title.partition(" into ")
+        return f"{verb} {what}{into}{shape}"
+
     def minutes(self, food: str, weight: Quantity) -> int:
         """Whole minutes of cutting ``weight`` (a mass) of ``food``, at least one."""
         rate = self.foods.get(food, self.per_kg)

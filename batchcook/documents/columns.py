@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Final
 
-from batchcook.documents.amounts import is_batches, split_amounts
+from batchcook.documents.amounts import is_batches
 from batchcook.documents.aside import Aside, asides
 from batchcook.plan import Bowl, Deadline, Plan, Task
 
@@ -139,16 +139,15 @@ def _entry(plan: Plan, tasks: Sequence[Task], deadlines: Mapping[str, Deadline])
     )
     run = next((each for each in plan.shared if each.id == first.run), None)
     if run is None or len(work) == 1:
-        words, amounts = split_amounts(first.words)
         own = tuple(amount for amount in first.dishes.values() if not is_batches(amount))
         return replace(
             entry,
-            words=words,
-            amounts=amounts or (own if first.bowl else ()),
+            words=first.words,
+            amounts=first.amounts or (own if first.bowl else ()),
             bowl=first.bowl,
         )
-    words = " ".join(dict.fromkeys(split_amounts(task.words)[0] for task in work)).strip()
-    listed = (split_amounts(task.words)[1] for task in work if task.technique != "measure")
+    words = " ".join(dict.fromkeys(task.words for task in work)).strip()
+    listed = (task.amounts for task in work if task.technique != "measure")
     minutes = f"Sharing saves {run.minutes_saved} min" if len(entry.dishes) > 1 else ""
     return replace(
         entry,
@@ -165,7 +164,7 @@ def _part(bowl: Bowl, work: Sequence[Task]) -> Part:
     task = next((task for task in work if task.id == bowl.task), None)
     amount = bowl.amount
     if is_batches(amount):
-        amount = ", ".join(split_amounts(task.words)[1]) if task else ""
+        amount = ", ".join(task.amounts) if task else ""
     named = task is not None and task.bowl == bowl.name
     return Part(bowl.ready, amount, f"to the {bowl.name}" if named else bowl.name, bowl.dish)
 
