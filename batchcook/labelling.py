@@ -92,7 +92,8 @@ def _of_dish(dish: Dish, packed_on: dt.date) -> plan.Container:
     keeps = dates(rows, packed_on)
     raw = recipe.state == "raw-kit"
     cook = cook_to(kinds, "") if raw else None
-    allergens = sorted({name for each in recipe.ingredients for name in foods[each.food].allergens})
+    eaten = [*recipe.ingredients, *recipe.night.add]
+    allergens = sorted({name for each in eaten for name in foods[each.food].allergens})
     return plan.Container(
         code="",
         dish=dish.id,

@@ -315,13 +315,16 @@ def _summary(
             minutes = int((task.end - task.start).total_seconds() // 60)
             by_cook[task.cook] = by_cook.get(task.cook, 0) + minutes
     length, hands = levels["makespan"], levels["hands"]
+    first, last = min(task.start for task in tasks), max(task.end for task in tasks)
+    # A later level may find a shorter day than the first one had the time to.
+    minutes = min(length.value, int((last - first).total_seconds() // 60))
     return plan.Summary(
-        makespan_minutes=length.value,
+        makespan_minutes=minutes,
         best_bound_minutes=length.bound,
-        proved_shortest=length.proved,
+        proved_shortest=minutes == length.bound,
         one_after_another_minutes=0,
         hands_on_minutes=sum(by_cook.values()),
-        hands_on_proved=length.proved and hands.proved,
+        hands_on_proved=minutes == length.bound and hands.proved,
         hands_on_by_cook=by_cook,
         sharing_saved_minutes=sum(run.minutes_saved for run in shared),
     )
