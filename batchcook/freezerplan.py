@@ -83,11 +83,7 @@ def stage(
         return _staged(dishes, kitchen, first_day, late=late)
     except InputFault as fault:
         could = _could(dishes, kitchen, first_day, late=late)
-        if not could:
-            raise
-        raise InputFault(
-            [replace(each, expected=f"{could}, for this freezer") for each in fault.complaints]
-        ) from None
+        raise InputFault([_with(each, could) for each in fault.complaints]) from None
 
 
 def waits(dishes: Sequence[Dish], staging: StagingPlan) -> Mapping[str, tuple[int, ...]]:
@@ -105,7 +101,9 @@ def check_cold_space(dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.dat
     Raises:
         InputFault: With what is lacking and what would do.
     """
-    complaints = [*_refrigerator_too_warm(kitchen), *_refrigerator_too_full(dishes, kitchen)]
+    complaints = _refrigerator_too_warm(kitchen)
+    for full in _refrigerator_too_full(dishes, kitchen):
+        complaints.append(_with(full, _could(dishes, kitchen, first_day, late=False)))
     try:
         stage(dishes, kitchen, first_day)
     except InputFault as fault:
@@ -139,7 +137,7 @@ def _item(dish: Dish, *, late: bool) -> FreezerItem:
 
 
 def _could(dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late: bool) -> str:
-    """The order with as few batches left out as make it fit, the heaviest dish first."""
+    """The order with batches left out until all of it fits, the heaviest dish first."""
     left = list(dishes)
     while left:
         heaviest = max(left, key=lambda dish: (dish.batches, _item(dish, late=late).weight))
@@ -150,9 +148,18 @@ def _could(dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late
             _staged(left, kitchen, first_day, late=late)
         except InputFault:
             continue
+        if _refrigerator_too_full(left, kitchen):
+            continue
         named = {dish.id: dish.batches for dish in left}
         return " ".join(f"{dish.id}={named[dish.id]}" for dish in dishes if dish.id in named)
     return ""
+
+
+def _with(complaint: Complaint, could: str) -> Complaint:
+    """A complaint with the order that would do, where there is one."""
+    if not could:
+        return complaint
+    return replace(complaint, expected=f"{complaint.expected}; or {could}")
 
 
 def _refrigerator_too_warm(kitchen: Kitchen) -> list[Complaint]:
@@ -178,7 +185,7 @@ def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Com
         Complaint(
             f"{kitchen.title}, refrigerator.free",
             f"what cools takes {needed:.1f} cubic feet with air around it, {has:.1f} are free",
-            f"{needed:.1f} cubic feet cleared, or fewer batches",
+            f"{needed:.1f} cubic feet cleared",
         )
     ]
 
