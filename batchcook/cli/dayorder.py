@@ -11,10 +11,11 @@ import typer
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import load_cookbook
+from batchcook.daycopy import copied_day
 from batchcook.kitchen import KitchenCook, default_kitchen, load_kitchen, parse_clock
 from batchcook.prepday import USUAL_START, PrepDay, load_prep_day, parse_date, parse_orders
 
-__all__ = ["Options", "ask_order", "read_order"]
+__all__ = ["Options", "ask_order", "read_copy", "read_order"]
 
 
 @dataclass(frozen=True)
@@ -47,6 +48,18 @@ def read_order(words: list[str], options: Options) -> PrepDay:
         kitchen=default_kitchen() if options.kitchen is None else load_kitchen(options.kitchen),
     )
     return _with_options(day, replace(options, kitchen=None))
+
+
+def read_copy(folder: Path, words: list[str], options: Options) -> PrepDay:
+    """The prep day of a plan folder with the batches that the words change, today if not dated.
+
+    Raises:
+        InputFault: With what cannot be read.
+    """
+    day = replace(copied_day(folder, words), date=dt.datetime.now().astimezone().date())
+    if options.finish_by and not options.start:
+        day = replace(day, start=None)
+    return _with_options(day, options)
 
 
 def _with_options(day: PrepDay, options: Options) -> PrepDay:

@@ -8,6 +8,7 @@ import typer
 
 from batchcook.cli import kitchen, recipes
 from batchcook.cli.labels import labels
+from batchcook.cli.note import note
 from batchcook.cli.plan import plan
 from batchcook.cli.safety import safety
 from batchcook.cli.shop import shop
@@ -26,6 +27,7 @@ app = typer.Typer(
 app.command("plan")(plan)
 app.command("labels")(labels)
 app.command("shop")(shop)
+app.command("note")(note)
 app.command("safety")(safety)
 app.add_typer(recipes.app, name="recipes")
 app.add_typer(kitchen.app, name="kitchen")

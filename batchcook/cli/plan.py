@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+if TYPE_CHECKING:
+    from batchcook.cli.dayorder import Options
+    from batchcook.prepday import PrepDay
 
 __all__ = ["plan"]
 
@@ -19,10 +23,13 @@ def plan(
         list[str] | None,
         typer.Argument(
             help="A prep-day file, or dishes with their batches as in cottage-pie=2. "
-            "With none, you are asked."
+            "With none, you are asked. With --like: what changes, =0 to leave out."
         ),
     ] = None,
     *,
+    like: Annotated[
+        Path | None, typer.Option(help="A past plan folder to cook again, changed as you say.")
+    ] = None,
     out: Annotated[Path, typer.Option(help="The plan folder to write.")] = Path("prep-day"),
     date: Annotated[str, typer.Option(help="The day, as 2027-01-16; today if not said.")] = "",
     start: Annotated[str, typer.Option(help="When work begins, as 08:00.")] = "",
@@ -45,20 +52,15 @@ def plan(
 
     Example: batchcook plan beef-barley-stew=2 cottage-pie=2 --date 2027-01-16 --start 08:00
     """
-    from batchcook.cli.dayorder import Options, ask_order, read_order  # noqa: PLC0415 - loads pint
+    from batchcook.cli.dayorder import Options  # noqa: PLC0415 - loads pint
 
-    options = Options(date, start, finish_by, kitchen, metric)
-    if dishes:
-        day = read_order(dishes, options)
-    elif sys.stdin.isatty():
-        day = ask_order(options, recipes or ())
-    else:
-        typer.echo("Name the dishes, as in cottage-pie=2, or a prep-day file.", err=True)
-        raise typer.Exit(2)
+    day = _order(dishes or [], like, Options(date, start, finish_by, kitchen, metric), recipes)
 
     from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
+    from batchcook.daycopy import kept  # noqa: PLC0415 - loads pydantic
+    from batchcook.daynotes import notes_for, told  # noqa: PLC0415 - the same
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
     from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
     from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
@@ -67,6 +69,11 @@ def plan(
     check_folder(out)
     warn_of_date(day.date, "the prep day", ahead=True)
     cookbook = load_cookbook(recipes or ())
+    keep = kept(dishes or [], kitchen, like, out)
+    titles = {name: cookbook[name].title for name in day.orders if name in cookbook}
+    notes = told(notes_for(keep.notes, titles), titles)
+    for note in notes:
+        typer.echo(f"Noted last time: {note}")
     try:
         with shown() as progress:
             made = plan_day(day, cookbook, Effort(seconds, progress), what_if=what_if)
@@ -80,7 +87,8 @@ def plan(
             err=True,
         )
         raise typer.Exit(NO_ANSWER) from None
-    files = {"plan.json": write_plan(made).encode()}
+    made = made.model_copy(update={"notes": notes})
+    files = {"plan.json": write_plan(made).encode(), **keep.files}
     pdf_missing: PdfUnavailable | None = None
     try:
         files |= documents(made, paper)
@@ -93,3 +101,19 @@ def plan(
     print_summary(made, out, sorted(files))
     if pdf_missing is not None:
         typer.echo(str(pdf_missing), err=True)
+
+
+def _order(
+    words: list[str], like: Path | None, options: Options, recipes: list[Path] | None
+) -> PrepDay:
+    """The day: of a past one, of the words of the command, or of answers."""
+    from batchcook.cli.dayorder import ask_order, read_copy, read_order  # noqa: PLC0415 - pint
+
+    if like is not None:
+        return read_copy(like, words, options)
+    if words:
+        return read_order(words, options)
+    if sys.stdin.isatty():
+        return ask_order(options, recipes or ())
+    typer.echo("Name the dishes, as in cottage-pie=2, or a prep-day file.", err=True)
+    raise typer.Exit(2)
