@@ -14,22 +14,24 @@ _weighted_sum = cp_model.LinearExpr.weighted_sum
 
 def levels(
     model: cp_model.CpModel, problem: Problem, variables: Variables
-) -> list[tuple[str, Expression]]:
-    """The names and expressions of the levels, in order of importance."""
+) -> list[tuple[str, Expression | None]]:
+    """The names and expressions of the levels, in order of importance; None where all is 0."""
     waits = [wait for _, wait in variables.waits]
     weights = [weight for weight, _ in variables.waits]
     return [
         ("makespan", variables.makespan),
         ("hands", _hands(model, problem, variables)),
-        ("waiting", _weighted_sum(waits, weights)),
+        ("waiting", _weighted_sum(waits, weights) if waits else None),
     ]
 
 
-def _hands(model: cp_model.CpModel, problem: Problem, variables: Variables) -> Expression:
+def _hands(model: cp_model.CpModel, problem: Problem, variables: Variables) -> Expression | None:
     """Busy minutes of the hands, set-ups and clean-downs included."""
     terms = [
         term for task in problem.tasks.values() for term in _busy(model, problem, variables, task)
     ]
+    if not terms:
+        return None
     return _weighted_sum([literal for literal, _ in terms], [minutes for _, minutes in terms])
 
 

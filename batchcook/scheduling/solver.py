@@ -61,14 +61,18 @@ def solve(
     start = hint or _first_schedule(problem)
     if start is not None:
         suggest(model, problem, variables, start)
-    effort = _Effort(workers, began + seconds, progress)
+    effort = _Effort(workers, began + seconds, progress, plain=_is_plain(problem))
     stages = levels(model, problem, variables)[:depth]
     if time.monotonic() >= effort.ends:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
     best: cp_model.CpSolver | None = None
     reached: list[Level] = []
     for place, (name, expression) in enumerate(stages):
-        solver, status = _minimize(model, name, expression, effort, last=place == len(stages) - 1)
+        if expression is None:
+            reached.append(Level(name, 0, 0))
+            continue
+        last = all(later is None for _, later in stages[place + 1 :])
+        solver, status = _minimize(model, name, expression, effort, last=last)
         best = solver if status in _FOUND else best
         if best is None:
             refusal = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
@@ -120,14 +124,21 @@ def _model(problem: Problem) -> tuple[cp_model.CpModel, Variables]:
     model = cp_model.CpModel()
     variables = declare(model, problem)
     constrain(model, problem, variables)
-    strengthen(model, problem, variables)
+    if not _is_plain(problem):
+        strengthen(model, problem, variables)
     return model, variables
 
 
+def _is_plain(problem: Problem) -> bool:
+    """Whether CP-SAT does best when left alone: no families, occupancies or maximal lags."""
+    return not (
+        problem.families or problem.occupancies or any(lag.high is not None for lag in problem.lags)
+    )
+
+
 def _first_schedule(problem: Problem) -> Schedule | None:
-    """A list schedule, where lags and occupancies make a first schedule hard to find by search."""
-    tight = any(lag.high is not None for lag in problem.lags)
-    if not tight and not problem.occupancies:
+    """A list schedule, where a first schedule is hard to find by search."""
+    if _is_plain(problem):
         return None
     return list_schedule(problem, samples=_LISTS, by_group=True)
 
@@ -139,6 +150,7 @@ class _Effort:
     workers: int
     ends: float
     progress: Progress | None
+    plain: bool
 
     def share(self, *, last: bool) -> float:
         """Seconds that a level may take."""
@@ -155,10 +167,11 @@ def _minimize(
     solver.parameters.num_workers = effort.workers
     solver.parameters.random_seed = _SEED
     solver.parameters.max_time_in_seconds = effort.share(last=last)
-    # One search for the bound, which lives in the linear relaxation, one without; the other
-    # workers improve neighbourhoods of the best schedule, which is what long days lack.
-    solver.parameters.linearization_level = 2
-    solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
+    if not effort.plain:
+        # One search for the bound, which lives in the linear relaxation, one without; the other
+        # workers improve neighbourhoods of the best schedule, which is what long days lack.
+        solver.parameters.linearization_level = 2
+        solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
     if effort.progress is None:
         return solver, solver.solve(model)
     return solver, solver.solve(model, _Teller(name, effort.progress))

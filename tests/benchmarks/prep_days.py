@@ -8,6 +8,7 @@ cookers, packing that may not wait, and washing up. All durations are ours.
 from __future__ import annotations
 
 import random
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from batchcook.scheduling.problem import (
@@ -48,9 +49,10 @@ class _Draft:
         easy: bool = False,
         family: str | None = None,
         hands: int = 1,
-        **uses: int,
+        uses: Mapping[str, int] | None = None,
     ) -> str:
         """Add a task by hand; an easy one can be left to the helper, who takes longer."""
+        uses = uses or {}
         demands = {"cooks": hands, **uses} if hands else dict(uses)
         modes = [Mode("cook", minutes, demands)]
         if easy and self.helper:
@@ -123,7 +125,12 @@ def _kitchen(cooks: int, dishes: int, *, helper: bool) -> dict[str, Resource]:
 def _vegetables(draft: _Draft, dish: str) -> list[str]:
     picked = draft.rng.sample(_VEGETABLES, draft.rng.randint(1, 3))
     return [
-        draft.work(f"{dish}/dice {name}", draft.rng.randint(4, 12), family=f"dice {name}", board=1)
+        draft.work(
+            f"{dish}/dice {name}",
+            draft.rng.randint(4, 12),
+            family=f"dice {name}",
+            uses={"board": 1},
+        )
         for name in sorted(picked)
     ]
 
@@ -134,10 +141,15 @@ def _seared(draft: _Draft, dish: str, meat: str) -> list[str]:
         f"{dish}/cut {meat}",
         draft.rng.randint(6, 14),
         family=f"raw {meat}",
-        **{"meat board": 1},
+        uses={"meat board": 1},
     )
     loads = [
-        draft.work(f"{dish}/brown {meat} {load}", 7, family=f"brown {meat}", skillet=1, burner=1)
+        draft.work(
+            f"{dish}/brown {meat} {load}",
+            7,
+            family=f"brown {meat}",
+            uses={"skillet": 1, "burner": 1},
+        )
         for load in range(1, draft.rng.randint(2, 4) + 1)
     ]
     for load in loads:
@@ -158,7 +170,7 @@ def _packed(draft: _Draft, dish: str, cooked: str) -> str:
 
 
 def _washed(draft: _Draft, dish: str, portion: str) -> str:
-    wash = draft.work(f"{dish}/wash", draft.rng.randint(4, 8), easy=True, sink=1)
+    wash = draft.work(f"{dish}/wash", draft.rng.randint(4, 8), easy=True, uses={"sink": 1})
     draft.then(portion, wash)
     return wash
 
@@ -220,7 +232,7 @@ def _kit(draft: _Draft, dish: str) -> None:
     """Cut raw meat and bag it with its marinade."""
     meat = draft.rng.choice(_MEATS)
     cut = draft.work(
-        f"{dish}/cut {meat}", draft.rng.randint(8, 16), family=f"raw {meat}", **{"meat board": 1}
+        f"{dish}/cut {meat}", draft.rng.randint(8, 16), family=f"raw {meat}", uses={"meat board": 1}
     )
     mix = draft.work(f"{dish}/mix", draft.rng.randint(4, 8))
     bag = draft.work(f"{dish}/bag", draft.rng.randint(8, 14))
