@@ -61,11 +61,13 @@ def run_sheet_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None)
 
 
 def _picture_height(plan: Plan) -> float:
-    """What the first page leaves to the picture, the day before below it."""
+    """What the first page leaves to the picture, notes above and the day before below it."""
     lines = sum(len(wrap(each, 500.0, 10.0)) for each in plan.day_before)
     before = 32.0 + 13.0 * lines + 3.0 * len(plan.day_before) if lines else 0.0
+    noted = sum(len(wrap(each, 500.0, 10.0)) for each in plan.notes)
+    above = 28.0 + 13.0 * noted + 1.5 * len(plan.notes) if noted else 0.0
     glance = max(_GLANCE, 16.5 * len(plan.dishes) + 10.0)
-    return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - before))
+    return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - above - before))
 
 
 @dataclass(frozen=True)
