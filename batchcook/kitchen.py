@@ -303,6 +303,7 @@ def _cooks(reader: _Reader, tables: Sequence[_CookTable]) -> tuple[KitchenCook, 
                         nearest(skill, SKILLS),
                     )
                 )
+        told = len(reader.complaints)
         away = tuple(
             Away(
                 reader.clock(f"{key}.away", each.from_),
@@ -312,7 +313,7 @@ def _cooks(reader: _Reader, tables: Sequence[_CookTable]) -> tuple[KitchenCook, 
             for each in table.away
         )
         for each in away:
-            if each.start >= each.end and not reader.complaints:
+            if each.start >= each.end and len(reader.complaints) == told:
                 reader.complaints.append(
                     Complaint(f"{key}.away", f"ends at {each.end:%H:%M}, before it begins")
                 )

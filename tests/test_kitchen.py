@@ -92,3 +92,11 @@ def test_a_file_that_is_not_there_is_named(tmp_path: Path) -> None:
 def test_a_time_of_day_is_hours_and_minutes(text: str) -> None:
     with pytest.raises(InputFault, match="no time of day"):
         parse_clock(text, "--start")
+
+
+def test_a_cook_away_backwards_is_told_beside_other_faults(tmp_path: Path) -> None:
+    text = GOOD.replace(
+        'name = "Mara"',
+        'name = "Mara"\nskills = ["knive"]\naway = [{ from = "13:00", to = "12:00" }]',
+    )
+    assert len(_complaints(tmp_path, text)) == 2
