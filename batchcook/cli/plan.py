@@ -61,12 +61,14 @@ def plan(
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
     from batchcook.daycopy import kept  # noqa: PLC0415 - loads pydantic
     from batchcook.daynotes import notes_for, told  # noqa: PLC0415 - the same
+    from batchcook.documents.pdf import check_paper  # noqa: PLC0415 - loads jinja2
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
     from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
     from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
     from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day  # noqa: PLC0415 - the same
 
     check_folder(out)
+    check_paper(paper)
     warn_of_date(day.date, "the prep day", ahead=True)
     cookbook = load_cookbook(recipes or ())
     keep = kept(dishes or [], kitchen, like, out)
