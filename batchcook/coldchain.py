@@ -18,9 +18,10 @@ from batchcook.quantities import ureg
 __all__ = ["ColdChain", "cold_chain", "frozen_events", "ice_to_buy", "with_freezer_times"]
 
 _LAST = dt.time(22, 0)
-"""Later than this nobody gets up for the freezer: it waits for the morning. Common practice."""
+"""Later than this nobody gets up for the freezer: it waits for the next day. Common practice."""
 
 _MORNING = dt.time(7, 0)
+"""When it is opened on the next day, where nothing went in on the prep day."""
 
 _PORTION = "portion"
 
@@ -80,12 +81,12 @@ def cold_chain(
         for dish in dishes
         if (found := _cooling(dish, kitchen, packed[dish.id], baths.get(dish.id))) is not None
     )
-    day = next(iter(packed.values())).start.date()
-    first = {dish.id: packed[dish.id].end for dish in dishes}
-    first |= {each.dish: _awake(each.cold_at) for each in cooling}
-    late = any(at.date() > day for at in first.values())
+    day = min(task.start for task in tasks).date()
+    cold = {dish.id: packed[dish.id].end for dish in dishes}
+    cold |= {each.dish: each.cold_at for each in cooling}
+    late = {dish for dish, at in cold.items() if at.date() > day or at.time() > _LAST}
     staging = stage(dishes, kitchen, day, late=late)
-    freezing = _freezing(dishes, kitchen, staging, first, codes, day)
+    freezing = _freezing(dishes, kitchen, staging, day, cold, codes)
     by_code = {code: each.at.date() for each in freezing for code in each.containers}
     return ColdChain(
         cooling,
@@ -181,39 +182,34 @@ def _cooling(
     )
 
 
-def _awake(cold_at: dt.datetime) -> dt.datetime:
-    """That time, or the next morning's where it falls into the night."""
-    if _MORNING <= cold_at.time() <= _LAST:
-        return cold_at
-    day = cold_at.date() + dt.timedelta(days=cold_at.time() > _LAST)
-    return dt.datetime.combine(day, _MORNING)
-
-
 def _freezing(
     dishes: Sequence[Dish],
     kitchen: Kitchen,
     staging: StagingPlan,
-    first: Mapping[str, dt.datetime],
-    codes: Mapping[str, Sequence[str]],
     day: dt.date,
+    cold: Mapping[str, dt.datetime],
+    codes: Mapping[str, Sequence[str]],
 ) -> tuple[plan.Freezing, ...]:
-    """Each staged day's containers; a day on is 24 hours after the last of the first day."""
-    last = max(first.values())
+    """Each staged day's containers; on later days at the hour of the first day's last."""
+    waiting = waits(dishes, staging)
+    first = [cold[dish] for dish, days in waiting.items() if 0 in days]
+    hour = max(first).time() if first else _MORNING
     found = []
     for dish in dishes:
-        waited = waits(dishes, staging)[dish.id]
+        waited = waiting[dish.id]
+        minutes = freezing_minutes(dish.recipe, kitchen)
         for days in sorted(set(waited)):
             mine = tuple(
                 code for code, wait in zip(codes[dish.id], waited, strict=True) if wait == days
             )
-            at = first[dish.id] if days == 0 else last + dt.timedelta(days=days)
-            minutes = freezing_minutes(dish.recipe, kitchen)
+            later = dt.datetime.combine(day + dt.timedelta(days=days), hour)
+            at = later if days else cold[dish.id]
             found.append(
                 plan.Freezing(
                     at=at,
                     dish=dish.id,
                     containers=mine,
-                    waited_days=(at.date() - day).days,
+                    waited_days=days,
                     minutes=minutes,
                     words=_words(dish, at, mine, minutes),
                 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from batchcook.complaints import Complaint, InputFault
@@ -65,7 +65,11 @@ def freezing_minutes(recipe: Recipe, kitchen: Kitchen) -> int:
 
 
 def stage(
-    dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late: bool = False
+    dishes: Sequence[Dish],
+    kitchen: Kitchen,
+    first_day: dt.date,
+    *,
+    late: Collection[str] = (),
 ) -> StagingPlan:
     """Which containers go into the freezer on which day.
 
@@ -73,7 +77,7 @@ def stage(
         dishes: The dishes of the day.
         kitchen: Its freezer.
         first_day: The prep day.
-        late: Whether what is frozen first is cold only on the next morning: a day less to wait.
+        late: Ids of the dishes that are cold too late to be frozen on the prep day itself.
 
     Raises:
         InputFault: The freezer is too warm, too full or takes too little; with the batches that
@@ -103,7 +107,7 @@ def check_cold_space(dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.dat
     """
     complaints = _refrigerator_too_warm(kitchen)
     for full in _refrigerator_too_full(dishes, kitchen):
-        complaints.append(_with(full, _could(dishes, kitchen, first_day, late=False)))
+        complaints.append(_with(full, _could(dishes, kitchen, first_day, late=())))
     try:
         stage(dishes, kitchen, first_day)
     except InputFault as fault:
@@ -113,7 +117,7 @@ def check_cold_space(dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.dat
 
 
 def _staged(
-    dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late: bool
+    dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late: Collection[str]
 ) -> StagingPlan:
     return stage_freezing(
         [_item(dish, late=late) for dish in dishes],
@@ -124,7 +128,7 @@ def _staged(
     )
 
 
-def _item(dish: Dish, *, late: bool) -> FreezerItem:
+def _item(dish: Dish, *, late: Collection[str]) -> FreezerItem:
     recipe = dish.recipe
     return FreezerItem(
         dish=dish.id,
@@ -132,11 +136,14 @@ def _item(dish: Dish, *, late: bool) -> FreezerItem:
         weight=grams_a_portion(recipe) * recipe.portions_per_container,
         thickness=min(food_edges(recipe)),
         space=load_containers()[recipe.container].outside,
-        refrigerator_days=refrigerator_life(storage_rows_of(recipe))[0] - int(late),
+        refrigerator_days=refrigerator_life(storage_rows_of(recipe))[0],
+        from_day=int(dish.id in late),
     )
 
 
-def _could(dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late: bool) -> str:
+def _could(
+    dishes: Sequence[Dish], kitchen: Kitchen, first_day: dt.date, *, late: Collection[str]
+) -> str:
     """The order with batches left out until all of it fits, the heaviest dish first."""
     left = list(dishes)
     while left:

@@ -92,8 +92,8 @@ def _of_dish(dish: Dish, packed_on: dt.date) -> plan.Container:
     keeps = dates(rows, packed_on)
     raw = recipe.state == "raw-kit"
     cook = cook_to(kinds, "") if raw else None
-    eaten = [*recipe.ingredients, *recipe.night.add]
-    allergens = sorted({name for each in eaten for name in foods[each.food].allergens})
+    eaten = {each.food for each in recipe.ingredients} | {each.food for each in recipe.night.add}
+    allergens = sorted({name for food in eaten for name in foods[food].allergens})
     return plan.Container(
         code="",
         dish=dish.id,

@@ -69,6 +69,15 @@ def test_nobody_gets_up_at_night_for_the_freezer() -> None:
     assert found.frozen_on["beef-barley-stew"][0] == dt.date(2027, 1, 17)
 
 
+def test_what_is_cold_too_late_goes_in_on_the_next_day_a_full_day_after_the_first() -> None:
+    found = chain(*day(beef_barley_stew="11:00", cottage_pie="19:00"))
+    stew, pie = found.freezing
+    assert pie.dish == "cottage-pie"
+    assert pie.waited_days == 1
+    assert pie.at - stew.at == dt.timedelta(days=1)
+    assert pie.at > found.cooling[1].cold_at
+
+
 def test_a_raw_kit_is_frozen_as_soon_as_it_is_packed() -> None:
     found = chain(*day(lemon_herb_chicken_kit="09:30"))
     assert found.cooling == ()

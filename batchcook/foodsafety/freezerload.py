@@ -30,6 +30,7 @@ class FreezerItem:
         thickness: Its smallest edge; thick ones go first.
         space: What one takes up in the freezer.
         refrigerator_days: Days that the dish keeps refrigerated, the short end.
+        from_day: Days after the prep day on which it is cold enough at the earliest.
     """
 
     dish: str
@@ -38,6 +39,7 @@ class FreezerItem:
     thickness: Quantity
     space: Quantity
     refrigerator_days: int
+    from_day: int = 0
 
 
 @dataclass(frozen=True)
@@ -79,6 +81,7 @@ class _One:
     dish: str
     pounds: float
     thickness: float
+    first_day: int
     last_day: int
 
 
@@ -143,7 +146,8 @@ def _singles(items: Sequence[FreezerItem]) -> list[_One]:
             item.dish,
             float(item.weight.to("pound").magnitude),
             float(item.thickness.to("inch").magnitude),
-            max(0, item.refrigerator_days - 1),
+            item.from_day,
+            max(item.from_day, item.refrigerator_days - 1),
         )
         for item in items
         for _ in range(item.containers)
@@ -157,7 +161,7 @@ def _staged(singles: Sequence[_One], pounds: float) -> tuple[list[list[_One]], l
     days: list[list[_One]] = [[] for _ in range(last + 1)]
     left = []
     for one in singles:
-        for day in days[: one.last_day + 1]:
+        for day in days[one.first_day : one.last_day + 1]:
             if sum(other.pounds for other in day) + one.pounds <= pounds + 1e-9:
                 day.append(one)
                 break
