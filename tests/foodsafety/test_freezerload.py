@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -51,6 +52,15 @@ def test_what_exceeds_the_days_load_waits_in_the_refrigerator() -> None:
         (18, 2, 2),
     ]
     assert "Mon 18 Jan 2027" in plan.words
+
+
+def test_what_is_cold_too_late_has_no_share_of_the_first_day() -> None:
+    late = replace(item("stew", 3), from_day=1)
+    plan = stage_freezing([late, item("soup", 2)], cubic_feet(5), PREP_DAY)
+    assert [(day.days_waited, day.containers) for day in plan.days] == [
+        (0, {"soup": 2}),
+        (1, {"stew": 3}),
+    ]
 
 
 def test_the_shortest_dated_and_then_the_thickest_go_first() -> None:
