@@ -19,7 +19,7 @@ from batchcook.scheduling.problem import Budget, Lag, Problem, Span, Task
 from batchcook.scheduling.schedule import Done, Schedule
 from batchcook.scheduling.units import assign_units
 
-__all__ = ["list_schedule"]
+__all__ = ["list_schedule", "makespan"]
 
 _RETRIES = 60
 _SPREAD = 0.3
@@ -44,7 +44,7 @@ def list_schedule(
     rng = random.Random(seed)  # noqa: S311 - variety, not secrecy
     bounds = network(problem)
     least = {span: bounds.apart(span) or 0 for budget in problem.budgets for span in budget.spans}
-    best: Table | None = None
+    best: Schedule | None = None
     for sample in range(samples):
         choices = {
             name: options[0] if sample <= 1 else rng.choice(options)
@@ -58,11 +58,17 @@ def list_schedule(
         table = _List(
             problem, choices, urgency, by_group=by_group or sample > 0, least=least
         ).placed()
-        if table is not None and (best is None or _length(table) < _length(best)):
-            best = table
-    if best is None:
-        return None
-    schedule, _ = assign_units(problem, best.schedule(), best.shares())
+        found = None if table is None else _sound(problem, table)
+        if found is not None and (
+            best is None or makespan(problem, found) < makespan(problem, best)
+        ):
+            best = found
+    return best
+
+
+def _sound(problem: Problem, table: Table) -> Schedule | None:
+    """The schedule of a table, if it keeps every rule."""
+    schedule, _ = assign_units(problem, table.schedule(), table.shares())
     return None if check(problem, schedule) else schedule
 
 
@@ -82,9 +88,10 @@ def _early_choices(problem: Problem) -> dict[str, tuple[str, ...]]:
     }
 
 
-def _length(table: Table) -> int:
-    done = [place.done for place in table.placed.values()]
-    first = min((item.start for item in done), default=0) if table.problem.free_origin else 0
+def makespan(problem: Problem, schedule: Schedule) -> int:
+    """The length of a schedule's day, in minutes."""
+    done = schedule.tasks.values()
+    first = min((item.start for item in done), default=0) if problem.free_origin else 0
     return max((item.release for item in done), default=0) - first
 
 
@@ -226,7 +233,7 @@ class _List:
                 for span in spans
             }
             late = sum(lengths.values()) - budget.limit
-            if late <= 0:
+            if late <= 0 or not spans:
                 continue
             # Only a span that is longer than it must be can be made shorter.
             longest = max(spans, key=lambda span: lengths[span] - self.least[span])

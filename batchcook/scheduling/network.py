@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from batchcook.scheduling.problem import Anchor, Problem, Span, Task
+from batchcook.scheduling.problem import Anchor, Condition, Problem, Span, Task
 
 __all__ = ["Network", "network"]
 
@@ -45,13 +45,14 @@ class Network:
 def network(problem: Problem) -> Network:
     """Longest paths over the lags that always bind (Neumann, Schwindt and Zimmermann, 2003).
 
-    A path to or from a task may run only through tasks that are always done.
+    A path to or from a task runs through tasks that are done whenever it is. Where a choice
+    decides which tasks are done, the shortest of the longest paths by its options counts.
     """
     arcs = _arcs(problem)
     sure = frozenset(task.id for task in problem.tasks.values() if not task.when) | {""}
     leaving, entering = _grouped(arcs)
-    heads, acyclic = _longest(leaving, sure, _SOURCE)
-    tails, _ = _longest(entering, sure, _SINK)
+    heads, acyclic = _through(problem, entering, _SOURCE)
+    tails, _ = _through(problem, leaving, _SINK)
     return Network(
         heads={name: max(heads.get((name, "start"), 0), 0) for name in problem.tasks},
         tails={name: max(tails.get((name, "end"), 0), 0) for name in problem.tasks},
@@ -124,3 +125,79 @@ def _longest(leaving: _Arcs, sure: frozenset[str], root: _Node) -> tuple[dict[_N
         if not fringe:
             return reach, True
     return reach, False
+
+
+@dataclass(frozen=True)
+class _Ways:
+    """The arcs of a node to the next nodes: those there always, and those by option of a choice."""
+
+    always: tuple[tuple[_Node, int], ...]
+    options: tuple[tuple[tuple[tuple[_Node, int], ...], ...], ...]
+
+    def longest(self, known: Mapping[_Node, int]) -> int | None:
+        """The longest way over known nodes, whatever is chosen; None if there is no way."""
+        lengths = [known[node] + length for node, length in self.always if node in known]
+        for options in self.options:
+            ways = [
+                max((known[node] + length for node, length in arcs if node in known), default=None)
+                for arcs in options
+            ]
+            found = [way for way in ways if way is not None]
+            if len(found) == len(ways):
+                lengths.append(min(found))
+        return max(lengths, default=None)
+
+
+def _through(problem: Problem, arcs: _Arcs, root: _Node) -> tuple[dict[_Node, int], bool]:
+    """The longest way between each node and a root, and whether no cycle is of positive length."""
+    ways = {node: _ways(problem, node, nexts) for node, nexts in arcs.items() if node != root}
+    known = {root: 0}
+    for _ in range(len(ways) + 2):
+        moved = False
+        for node, way in ways.items():
+            length = way.longest(known)
+            if length is not None and (node not in known or length > known[node]):
+                known[node] = length
+                moved = True
+        if not moved:
+            return known, True
+    return known, False
+
+
+def _ways(problem: Problem, node: _Node, nexts: list[tuple[_Node, int]]) -> _Ways:
+    """Sort the arcs of a node by what is known to be done when it is."""
+    own = problem.tasks[node[0]].when if node[0] else ()
+    always: list[tuple[_Node, int]] = []
+    chosen: dict[str, dict[str, list[tuple[_Node, int]]]] = {}
+    for after, length in nexts:
+        when = problem.tasks[after[0]].when if after[0] else ()
+        left = [condition for condition in when if not _implied(condition, own)]
+        if not left:
+            always.append((after, length))
+        elif len(left) == 1:
+            options = chosen.setdefault(left[0].choice, {})
+            for option in left[0].options:
+                options.setdefault(option, []).append((after, length))
+    return _Ways(
+        tuple(always),
+        tuple(
+            tuple(tuple(options.get(option, ())) for option in _open(problem, choice, own))
+            for choice, options in chosen.items()
+        ),
+    )
+
+
+def _implied(condition: Condition, own: tuple[Condition, ...]) -> bool:
+    """Whether a condition holds wherever a task's own do."""
+    return any(
+        other.choice == condition.choice and other.options <= condition.options for other in own
+    )
+
+
+def _open(problem: Problem, choice: str, own: tuple[Condition, ...]) -> list[str]:
+    """The options of a choice that a task's own conditions leave open."""
+    return [
+        option
+        for option in problem.choices[choice].options
+        if all(option in item.options for item in own if item.choice == choice)
+    ]

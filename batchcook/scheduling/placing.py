@@ -96,15 +96,16 @@ class Table:
         if done.follows is not None:
             self._set_release(done.follows, self.placed[done.follows].done.end)
         self.choices.update(place.decided)
+        # What is kept until this task, and was before it, is given back from its end on.
+        kept = [item for item in self._ended.get(name, ()) if item.id in self.opened]
         self.placed[name] = place
         self._hold(place, 1)
         for occupancy in self._filled.get(name, ()):
             if holds(Schedule({}, self.choices), occupancy.when):
                 self._open(occupancy, done.start)
-        for occupancy in self._ended.get(name, ()):
-            if occupancy.id in self.opened:
-                profile = self.profiles[occupancy.resource, 0]
-                profile.take(done.end, self.problem.horizon, -occupancy.amount)
+        for occupancy in kept:
+            profile = self.profiles[occupancy.resource, 0]
+            profile.take(done.end, self.problem.horizon, -occupancy.amount)
 
     def _open(self, occupancy: Occupancy, start: int) -> None:
         """Reserve a resource from a first start on, until its last use is placed."""

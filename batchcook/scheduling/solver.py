@@ -15,6 +15,7 @@ from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.scheduling.starting import first_schedule
 from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
 from batchcook.scheduling.variables import Expression, Variables, declare
@@ -26,7 +27,7 @@ _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
 _EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
-_LISTS = 8  # tried for a first schedule
+_START = 0.4  # of the time, at most, for a schedule to start from
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
@@ -58,7 +59,9 @@ def solve(
     """
     began = time.monotonic()
     model, variables = _model(problem)
-    start = hint or _first_schedule(problem)
+    start = hint
+    if start is None and not _is_plain(problem):
+        start = first_schedule(problem, seconds=_START * seconds, workers=workers)
     if start is not None:
         suggest(model, problem, variables, start)
     effort = _Effort(workers, began + seconds, progress, plain=_is_plain(problem))
@@ -134,13 +137,6 @@ def _is_plain(problem: Problem) -> bool:
     return not (
         problem.families or problem.occupancies or any(lag.high is not None for lag in problem.lags)
     )
-
-
-def _first_schedule(problem: Problem) -> Schedule | None:
-    """A list schedule, where a first schedule is hard to find by search."""
-    if _is_plain(problem):
-        return None
-    return list_schedule(problem, samples=_LISTS, by_group=True)
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from batchcook.scheduling.energy import (
     stretches,
 )
 from batchcook.scheduling.network import Network, network
-from batchcook.scheduling.problem import Occupancy, Problem
+from batchcook.scheduling.problem import Occupancy, Problem, Task
 from batchcook.scheduling.variables import Expression, Variables
 
 __all__ = ["strengthen"]
@@ -39,18 +39,36 @@ def strengthen(
 
 def _runs(model: cp_model.CpModel, problem: Problem, variables: Variables) -> None:
     """A family that is done at all has a first and a last part; two parts are not a circle."""
-    parts: dict[str, list[str]] = {}
+    parts: dict[str, list[Task]] = {}
     for task in problem.tasks.values():
         if task.family is not None:
-            parts.setdefault(task.family, []).append(task.id)
-    for names in parts.values():
+            parts.setdefault(task.family, []).append(task)
+    for family in parts.values():
+        names = [task.id for task in family]
         for edges in ("opens", "closes"):
             ends = [getattr(variables.tasks[name], edges) for name in names]
+            if _sure(problem, family):
+                model.add_at_least_one(ends)
+                continue
             for name in names:
                 model.add(cp_model.LinearExpr.sum(ends) >= variables.tasks[name].done)
     for (one, other), link in variables.links.items():
         if one < other and (other, one) in variables.links:
             model.add_at_most_one(link, variables.links[other, one])
+
+
+def _sure(problem: Problem, family: list[Task]) -> bool:
+    """Whether one part at least is done, however the choices are taken."""
+    covered: dict[str, set[str]] = {}
+    for task in family:
+        if not task.when:
+            return True
+        if len(task.when) == 1:
+            condition = task.when[0]
+            covered.setdefault(condition.choice, set()).update(condition.options)
+    return any(
+        options.issuperset(problem.choices[name].options) for name, options in covered.items()
+    )
 
 
 def _kept(model: cp_model.CpModel, problem: Problem, variables: Variables, bounds: Network) -> None:

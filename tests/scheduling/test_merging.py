@@ -1,0 +1,106 @@
+"""Families done in whole runs make a smaller problem whose schedules serve the whole one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from batchcook.scheduling.check import check
+from batchcook.scheduling.merging import merge
+from batchcook.scheduling.problem import (
+    Budget,
+    Choice,
+    Condition,
+    Family,
+    Lag,
+    Mode,
+    Problem,
+    Resource,
+    Span,
+    Task,
+)
+from batchcook.scheduling.solver import satisfy
+
+
+def _cutting(tails: tuple[int, ...]) -> Problem:
+    """One cook cuts for each of several dishes, which then simmer, and has more to do besides."""
+    besides = {"besides": Task("besides", (Mode("cook", 60, {"cook": 1}),))}
+    cut = {
+        f"{dish}/cut": Task(
+            f"{dish}/cut", (Mode("cook", 4, {"cook": 1}),), family="cut", group=str(dish)
+        )
+        for dish in range(len(tails))
+    }
+    simmer = {
+        f"{dish}/simmer": Task(f"{dish}/simmer", (Mode("pot", tail),), group=str(dish))
+        for dish, tail in enumerate(tails)
+    }
+    return Problem(
+        resources={"cook": Resource("cook", 1)},
+        tasks={**cut, **simmer, **besides},
+        horizon=500,
+        lags=tuple(
+            Lag(f"{dish}/cut", "end", f"{dish}/simmer", "start", 0) for dish in range(len(tails))
+        ),
+        families={"cut": Family("cut", 2, 3)},
+        hands=("cook",),
+    )
+
+
+def test_the_parts_of_a_family_become_one_task_as_long_as_their_run() -> None:
+    merged = merge(_cutting((10, 10, 10)))
+    (run,) = {part.block for part in merged.parts.values()}
+    assert merged.problem.tasks[run].modes[0].duration == 2 + 3 * 4 + 3
+    assert not merged.problem.families
+
+
+def test_the_most_urgent_part_is_the_first_of_its_run() -> None:
+    merged = merge(_cutting((10, 12, 11)))
+    assert [merged.parts[f"{dish}/cut"].work for dish in range(3)] == [10, 2, 6]
+
+
+def test_a_schedule_of_the_runs_is_a_sound_schedule_of_the_parts() -> None:
+    problem = _cutting((10, 12, 11))
+    merged = merge(problem)
+    found = satisfy(merged.problem, seconds=5)
+    assert found.schedule is not None
+    whole = merged.expand(found.schedule)
+    assert whole.tasks.keys() == problem.tasks.keys()
+    assert check(problem, whole) == []
+
+
+def test_a_run_is_divided_where_it_would_make_the_day_longer() -> None:
+    assert len({part.block for part in merge(_cutting((100, 99, 10))).parts.values()}) > 1
+    assert len({part.block for part in merge(_cutting((10, 9, 8))).parts.values()}) == 1
+
+
+def test_parts_that_something_must_follow_soon_are_merged_within_their_group_only() -> None:
+    problem = _cutting((10, 10))
+    out = Budget("out", (Span("0/cut", "start", "0/simmer", "start"),), 30)
+    merged = merge(replace(problem, budgets=(out,)))
+    assert merged.parts["0/cut"].block != merged.parts["1/cut"].block
+
+
+def test_the_option_of_least_work_decides_which_parts_there_are() -> None:
+    problem = _cutting((10, 10))
+    tasks = dict(problem.tasks)
+    tasks["0/cut"] = replace(tasks["0/cut"], when=(Condition("how", frozenset({"by hand"})),))
+    tasks["0/grate"] = Task(
+        "0/grate",
+        (Mode("cook", 1, {"cook": 1}),),
+        when=(Condition("how", frozenset({"grated"})),),
+        family="cut",
+    )
+    choices = {"how": Choice("how", ("by hand", "grated"))}
+    merged = merge(replace(problem, tasks=tasks, choices=choices))
+    assert merged.settled == {"how": "grated"}
+    assert merged.parts.keys() == {"0/grate", "1/cut"}
+    assert not merged.problem.choices
+
+
+def test_a_budget_over_a_run_counts_from_the_part_it_names() -> None:
+    problem = _cutting((10, 10))
+    tight = Budget("out", (Span("1/cut", "end", "1/simmer", "end"),), 9)
+    merged = merge(replace(problem, budgets=(tight,)))
+    assert satisfy(merged.problem, seconds=5).schedule is None
+    loose = merge(replace(problem, budgets=(replace(tight, limit=10),)))
+    assert satisfy(loose.problem, seconds=5).schedule is not None
