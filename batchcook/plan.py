@@ -14,6 +14,7 @@ from typing import Final, Literal
 from pydantic import ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.planchanged import Change, Order, Replanned
 from batchcook.planpacked import Container, Cooling, Freezing, NightAddition
 from batchcook.planpart import Instant, Part
 
@@ -21,6 +22,7 @@ __all__ = [
     "FORMAT",
     "Absence",
     "Bowl",
+    "Change",
     "Container",
     "Cook",
     "Cooling",
@@ -32,7 +34,9 @@ __all__ = [
     "Lag",
     "NightAddition",
     "Occupancy",
+    "Order",
     "Plan",
+    "Replanned",
     "Resource",
     "Setting",
     "SharedRun",
@@ -292,6 +296,8 @@ class Plan(Part):
     morning_after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     what_if: tuple[WhatIf, ...] = ()
+    order: Order | None = None
+    replanned: Replanned | None = None
     notes: tuple[str, ...] = ()
 
 

@@ -23,6 +23,7 @@ from batchcook.formulation import Formulation, formulate
 from batchcook.freezerplan import check_cold_space
 from batchcook.labelling import codes, containers
 from batchcook.packing import container_count
+from batchcook.planorder import order_of
 from batchcook.prepday import PrepDay
 from batchcook.quantities import say
 from batchcook.runs import shared_runs
@@ -36,6 +37,12 @@ from batchcook.whatif import variants, what_would_help
 from batchcook.work import Work
 
 __all__ = ["Effort", "NoAnswer", "NoPlan", "day_work", "ordered_dishes", "plan_day"]
+
+_TO_EXPLAIN = 10.0
+"""Seconds at the least to look for what clashes: an answer without its reason helps nobody."""
+
+_TO_VERIFY = 3.0
+"""Seconds to verify one smaller order."""
 
 Progress = Callable[[str, int, int], None]
 
@@ -73,13 +80,14 @@ def plan_day(
         NoAnswer: The time ran out first.
     """
     dishes = ordered_dishes(day, cookbook)
+    asked = day
     check_cold_space(dishes, day.kitchen, day.date)
     work = day_work(dishes, day)
     formulation = formulate(work, day)
-    outcome = _solve(formulation, effort)
+    outcome = _solve_or_explain(formulation, day, cookbook, effort)
     if day.tonight is not None and _runs_into_dinner(formulation, outcome, day.tonight):
         formulation = formulate(with_dinner(work, day.tonight), day)
-        outcome = _solve(formulation, effort)
+        outcome = _solve_or_explain(formulation, day, cookbook, effort)
         day = replace(day, tonight=None)
     schedule = _checked(formulation, outcome)
     made = _assemble(day, dishes, formulation, schedule, outcome)
@@ -87,7 +95,8 @@ def plan_day(
         update={"one_after_another_minutes": _one_after_another(dishes, day, effort)}
     )
     changes = _what_if(dishes, day, made.summary, effort) if what_if else ()
-    return made.model_copy(update={"summary": summary, "what_if": changes})
+    order = order_of(asked, dishes, schedule.choices)
+    return made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
 
 
 def _what_if(
@@ -195,6 +204,34 @@ def _solve(formulation: Formulation, effort: Effort, *, depth: int | None = None
     if outcome.answer is Answer.UNKNOWN:
         raise NoAnswer
     return outcome
+
+
+def _solve_or_explain(
+    formulation: Formulation, day: PrepDay, cookbook: Cookbook, effort: Effort
+) -> Outcome:
+    """The outcome; where the day is impossible, which limits clash and what would do.
+
+    Raises:
+        NoPlan: With the clash as its text.
+        NoAnswer: The time ran out first.
+    """
+    try:
+        return _solve(formulation, effort)
+    except NoPlan:
+        from batchcook.clash import find_clash  # noqa: PLC0415 - loads CP-SAT
+
+        def possible(changed: PrepDay) -> bool:
+            from batchcook.scheduling.solver import satisfy  # noqa: PLC0415 - the same
+
+            try:
+                work = day_work(ordered_dishes(changed, cookbook), changed)
+            except InputFault:
+                return False
+            found = satisfy(formulate(work, changed).problem, seconds=_TO_VERIFY)
+            return found.answer is Answer.PLAN
+
+        seconds = max(effort.seconds, _TO_EXPLAIN)
+        raise NoPlan(str(find_clash(formulation, day, possible, seconds=seconds))) from None
 
 
 def _checked(formulation: Formulation, outcome: Outcome) -> Schedule:

@@ -1,0 +1,42 @@
+"""What a plan was made from, so that the rest of its day can be planned anew from it alone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from batchcook.dishes import bowl_names
+from batchcook.draft import Dish
+from batchcook.plainform import as_plain, from_plain
+from batchcook.planchanged import Order
+from batchcook.prepday import PrepDay
+from batchcook.recipe import Recipe
+
+__all__ = ["order_of", "ordered"]
+
+
+def order_of(day: PrepDay, dishes: Sequence[Dish], choices: Mapping[str, str]) -> Order:
+    """The day, its recipes and the choices that its plan took, as data.
+
+    Args:
+        day: What was ordered, when, in whose kitchen.
+        dishes: Its dishes.
+        choices: From the plan's schedule: each choice with the option taken.
+    """
+    recipes: tuple[dict[str, Any], ...] = tuple(as_plain(dish.recipe) for dish in dishes)
+    return Order(day=as_plain(day), recipes=recipes, choices=dict(choices))
+
+
+def ordered(order: Order) -> tuple[PrepDay, tuple[Dish, ...]]:
+    """The day and its dishes, as they were when it was planned.
+
+    Raises:
+        ValueError, TypeError, KeyError: The data is of another shape.
+    """
+    day = from_plain(PrepDay, order.day)
+    recipes = [from_plain(Recipe, each) for each in order.recipes]
+    bowls = bowl_names(recipes)
+    dishes = tuple(
+        Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system) for recipe in recipes
+    )
+    return day, dishes
