@@ -8,6 +8,7 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
+from batchcook.lengths import hours
 from batchcook.plan import Plan, WhatIf
 
 __all__ = ["print_summary"]
@@ -21,22 +22,22 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     shortest = (
         "proved: no plan for this kitchen is shorter"
         if summary.proved_shortest
-        else f"not proved; none is shorter than {_hours(summary.best_bound_minutes)}"
+        else f"not proved; none is shorter than {hours(summary.best_bound_minutes)}"
     )
     table = Table(title=f"{plan.date:%a} {plan.date.day} {plan.date:%b %Y}", show_header=False)
     table.add_row(
         "start and finish",
-        f"{plan.start:%H:%M} to {plan.finish:%H:%M}, {_hours(summary.makespan_minutes)}",
+        f"{plan.start:%H:%M} to {plan.finish:%H:%M}, {hours(summary.makespan_minutes)}",
     )
     table.add_row("shortest", shortest)
     table.add_row(
         "one dish after another",
-        f"{_hours(summary.one_after_another_minutes)}, so {_hours(saved)} saved",
+        f"{hours(summary.one_after_another_minutes)}, so {hours(saved)} saved",
     )
     for cook in plan.cooks:
         minutes = summary.hands_on_by_cook.get(cook.id, 0)
-        table.add_row(f"hands-on, {cook.name}", _hours(minutes))
-    table.add_row("saved by sharing", f"{_hours(summary.sharing_saved_minutes)} of hands-on time")
+        table.add_row(f"hands-on, {cook.name}", hours(minutes))
+    table.add_row("saved by sharing", f"{hours(summary.sharing_saved_minutes)} of hands-on time")
     console.print(table)
     together = [run for run in plan.shared if len({bowl.dish for bowl in run.bowls}) > 1]
     if together:
@@ -61,9 +62,3 @@ def change_words(change: WhatIf) -> str:
     if change.minutes == 0:
         return f"{about}as long as before"
     return f"{about}{abs(change.minutes)} min {'longer' if change.minutes > 0 else 'shorter'}"
-
-
-def _hours(minutes: int) -> str:
-    """Minutes as hours and minutes."""
-    hours, rest = divmod(minutes, 60)
-    return f"{hours} h {rest:02} min" if hours else f"{rest} min"

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from datetime import date, datetime
 
+from batchcook import lengths
+
 __all__ = ["bound", "clock", "day", "degrees", "hours", "short_day"]
 
 
@@ -24,9 +26,8 @@ def short_day(on: date) -> str:
 
 
 def hours(minutes: int) -> str:
-    """Minutes as ``7 h 05 min``, or ``35 min``."""
-    whole, rest = divmod(minutes, 60)
-    return f"{whole}\u00a0h\u00a0{rest:02}\u00a0min" if whole else f"{rest}\u00a0min"
+    """Minutes as ``7 h 05 min``, kept on one line."""
+    return lengths.hours(minutes).replace(" ", "\u00a0")
 
 
 def bound(text: str) -> str:
