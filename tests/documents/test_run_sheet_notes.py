@@ -1,0 +1,30 @@
+"""Notes of last time on the first page of the run sheet."""
+
+from __future__ import annotations
+
+from pdf_reading import page_sizes, texts
+from sample_plan import sample_plan
+
+from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
+
+NOTES = ("Turkey chili: made 5 tubs, not 6 (16 Dec 2026)", "Start <earlier> (16 Dec 2026)")
+
+
+def test_notes_stand_on_the_first_page() -> None:
+    plan = sample_plan().model_copy(update={"notes": NOTES})
+    pages = {box.page for box in texts(run_sheet_pdf(plan)) if "Noted last time" in box.text}
+    assert pages == {0}
+
+
+def test_notes_do_not_push_anything_off_the_first_page() -> None:
+    plain, noted = sample_plan(), sample_plan().model_copy(update={"notes": NOTES * 3})
+    assert len(page_sizes(run_sheet_pdf(noted))) == len(page_sizes(run_sheet_pdf(plain)))
+
+
+def test_words_of_a_note_are_never_taken_for_html() -> None:
+    html = run_sheet_html(sample_plan().model_copy(update={"notes": NOTES}))
+    assert "Start &lt;earlier&gt;" in html
+
+
+def test_a_day_without_notes_says_nothing_of_them() -> None:
+    assert "Noted last time" not in run_sheet_html(sample_plan())
