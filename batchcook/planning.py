@@ -28,6 +28,7 @@ from batchcook.prepday import PrepDay
 from batchcook.quantities import say
 from batchcook.runs import shared_runs
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.scheduling.shifting import begun_late
 from batchcook.sharing import share
 from batchcook.shopping import shopping_lines
 from batchcook.taskgraph import check_graph, task_graph
@@ -235,7 +236,7 @@ def _solve_or_explain(
 
 
 def _checked(formulation: Formulation, outcome: Outcome) -> Schedule:
-    """The schedule, once the independent checker has passed it.
+    """The schedule, once the independent checker has passed it; a free start as late as can be.
 
     Raises:
         AssertionError: It did not; the plan is withheld.
@@ -247,7 +248,7 @@ def _checked(formulation: Formulation, outcome: Outcome) -> Schedule:
     breaches = check(formulation.problem, outcome.schedule)
     if breaches:
         raise AssertionError("\n".join(map(str, breaches)))
-    return outcome.schedule
+    return begun_late(formulation.problem, outcome.schedule)
 
 
 def _assemble(

@@ -1,0 +1,47 @@
+"""A schedule with a free origin, moved as a whole to where it may best begin."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from batchcook.scheduling.check import check
+from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.schedule import Schedule
+
+__all__ = ["begun_late"]
+
+
+def begun_late(problem: Problem, schedule: Schedule) -> Schedule:
+    """The same schedule, begun as late as the horizon, windows and absences let it.
+
+    Args:
+        problem: A problem with a free origin; with a fixed one the schedule stays as it is.
+        schedule: A schedule that keeps all its rules.
+    """
+    if not problem.free_origin or not schedule.tasks:
+        return schedule
+    most = problem.horizon - max(done.release for done in schedule.tasks.values())
+    for minutes in range(most, 0, -1):
+        moved = _moved(schedule, minutes)
+        if not check(problem, moved):
+            return moved
+    return schedule
+
+
+def _moved(schedule: Schedule, minutes: int) -> Schedule:
+    """Everything so many minutes later."""
+    tasks = {
+        name: replace(
+            done,
+            start=done.start + minutes,
+            work=done.work + minutes,
+            end=done.end + minutes,
+            release=done.release + minutes,
+        )
+        for name, done in schedule.tasks.items()
+    }
+    warm_ups = tuple(
+        replace(each, start=each.start + minutes, end=each.end + minutes)
+        for each in schedule.warm_ups
+    )
+    return replace(schedule, tasks=tasks, warm_ups=warm_ups)
