@@ -36,7 +36,7 @@ def copied_day(folder: Path, changes: Sequence[str]) -> PrepDay:
         InputFault: There is no plan, or a change makes no sense; with every complaint.
     """
     old = read_plan(folder)
-    place = folder if folder.is_dir() else folder.parent
+    place = folder.parent if folder.is_file() else folder
     return PrepDay(
         date=old.date,
         start=old.start.time(),
@@ -119,7 +119,7 @@ def kept(words: Sequence[str], kitchen: Path | None, like: Path | None, out: Pat
     Raises:
         InputFault: A file cannot be read.
     """
-    past = None if like is None else like if like.is_dir() else like.parent
+    past = like.parent if like is not None and like.is_file() else like
     notes = (*read_notes(out), *(read_notes(past) if past else ()))
     return Kept(_kitchen_copy(words, kitchen, past), tuple(dict.fromkeys(notes)))
 

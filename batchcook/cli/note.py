@@ -29,7 +29,7 @@ def note(
     from batchcook.plan import read_plan  # noqa: PLC0415 - the same
     from batchcook.prepday import parse_date  # noqa: PLC0415 - loads pint
 
-    folder = plan if plan.is_dir() else plan.parent
+    folder = plan.parent if plan.is_file() else plan
     titles = {each.id: each.title for each in read_plan(folder).dishes}
     if words:
         on = parse_date(date, "--date") if date else dt.datetime.now().astimezone().date()

@@ -15,7 +15,7 @@ __all__ = ["shop"]
 
 
 def shop(
-    plan: Annotated[Path, typer.Argument(help="A plan folder or its plan.json.")],
+    plan: Annotated[Path | None, typer.Argument(help="A plan folder or its plan.json.")] = None,
     *,
     have: Annotated[
         list[str] | None,
@@ -31,6 +31,9 @@ def shop(
         Path | None,
         typer.Option(help="The plan whose list you are shopping; only what changed is shown."),
     ] = None,
+    template: Annotated[
+        bool, typer.Option("--template", help="Print a pantry file to copy and change, and stop.")
+    ] = False,
     json: Annotated[bool, typer.Option("--json", help="As JSON, for a script.")] = False,
     out: Annotated[
         Path | None, typer.Option(help="Write a .pdf or a .csv instead of printing.")
@@ -41,6 +44,16 @@ def shop(
 
     Example: batchcook shop prep-day --have "onion 2 kg" --pantry pantry.toml --out list.pdf
     """
+    if template:
+        from importlib import resources  # noqa: PLC0415 - only here
+
+        text = resources.files("batchcook.data").joinpath("pantry.toml").read_text("utf-8")
+        typer.echo(text, nl=False)
+        return
+    if plan is None:
+        typer.echo("Name the plan folder to shop for.", err=True)
+        raise typer.Exit(2)
+
     from batchcook.cli.shopviews import print_changes, print_list  # noqa: PLC0415 - loads rich
     from batchcook.pantry import load_pantry, parse_have, together  # noqa: PLC0415 - loads pint
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic

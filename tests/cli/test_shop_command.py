@@ -59,6 +59,18 @@ def test_what_is_at_home_and_what_it_costs_come_from_files_and_options(tmp_path:
     assert "4 1/2 lb" in said
 
 
+def test_the_pantry_file_to_copy_is_in_order(tmp_path: Path) -> None:
+    pantry = tmp_path / "pantry.toml"
+    pantry.write_text(told("shop", "--template"), "utf-8")
+    said = told("shop", str(SAMPLE), "--pantry", str(pantry))
+    assert "About $" in said
+    assert "At home already: canola oil" in said
+
+
+def test_a_plan_has_to_be_named() -> None:
+    assert RUNNER.invoke(app, ["shop"]).exit_code == 2
+
+
 def test_a_script_gets_the_same_as_json() -> None:
     found = json.loads(told("shop", str(SAMPLE), "--json", "--have", "onion 9 kg"))
     beef = next(line for line in found["buy"] if line["food"] == "beef chuck")
@@ -107,6 +119,13 @@ def test_every_word_at_fault_is_told_with_the_nearest_name() -> None:
     with pytest.raises(InputFault) as caught:
         told("shop", str(SAMPLE), "--have", "onin 2 kg", "--have", "crrot 1 lb")
     assert [each.suggestion for each in caught.value.complaints] == ["onion", "carrot"]
+
+
+@pytest.mark.parametrize("words", [["shop"], ["note"], ["plan", "--like"]])
+def test_a_folder_that_is_not_there_is_named(words: list[str], tmp_path: Path) -> None:
+    with pytest.raises(InputFault) as caught:
+        told(*words, str(tmp_path / "none"))
+    assert str(tmp_path / "none") in str(caught.value)
 
 
 @pytest.fixture
