@@ -106,6 +106,10 @@ def formulate(work: Work, day: PrepDay) -> Formulation:
     occupancies, choices = _occupancies(work.keeps, attended)
     limit = time_out_limit(day.kitchen.room)
     budgets, waiting = _clocks(work.streams, limit)
+    # Without times of day to keep clear of, the day is the same wherever it begins.
+    timed = any(each.absences for each in resources.values()) or any(
+        task.earliest is not None or task.latest is not None for task in tasks.values()
+    )
     problem = Problem(
         resources=resources,
         tasks=tasks,
@@ -132,7 +136,7 @@ def formulate(work: Work, day: PrepDay) -> Formulation:
         families=work.families,
         choices={**work.choices, **choices},
         hands=tuple(classes),
-        free_origin=day.start is None,
+        free_origin=day.start is None and timed,
     )
     return Formulation(problem, work, clock)
 

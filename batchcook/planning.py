@@ -91,6 +91,8 @@ def plan_day(
         outcome = _solve_or_explain(formulation, day, cookbook, effort)
         day = replace(day, tonight=None)
     schedule = _checked(formulation, outcome)
+    if day.start is None:
+        schedule = begun_late(formulation.problem, schedule)
     made = _assemble(day, dishes, formulation, schedule, outcome)
     summary = made.summary.model_copy(
         update={"one_after_another_minutes": _one_after_another(dishes, day, effort)}
@@ -236,7 +238,7 @@ def _solve_or_explain(
 
 
 def _checked(formulation: Formulation, outcome: Outcome) -> Schedule:
-    """The schedule, once the independent checker has passed it; a free start as late as can be.
+    """The schedule, once the independent checker has passed it.
 
     Raises:
         AssertionError: It did not; the plan is withheld.
@@ -248,7 +250,7 @@ def _checked(formulation: Formulation, outcome: Outcome) -> Schedule:
     breaches = check(formulation.problem, outcome.schedule)
     if breaches:
         raise AssertionError("\n".join(map(str, breaches)))
-    return begun_late(formulation.problem, outcome.schedule)
+    return outcome.schedule
 
 
 def _assemble(

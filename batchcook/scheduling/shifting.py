@@ -1,4 +1,4 @@
-"""A schedule with a free origin, moved as a whole to where it may best begin."""
+"""A schedule whose start is free, moved as a whole to where it may best begin."""
 
 from __future__ import annotations
 
@@ -15,10 +15,10 @@ def begun_late(problem: Problem, schedule: Schedule) -> Schedule:
     """The same schedule, begun as late as the horizon, windows and absences let it.
 
     Args:
-        problem: A problem with a free origin; with a fixed one the schedule stays as it is.
+        problem: A problem whose origin means nothing: only the horizon is fixed.
         schedule: A schedule that keeps all its rules.
     """
-    if not problem.free_origin or not schedule.tasks:
+    if not schedule.tasks:
         return schedule
     most = problem.horizon - max(done.release for done in schedule.tasks.values())
     for minutes in range(most, 0, -1):

@@ -1,4 +1,4 @@
-"""A schedule with a free origin, moved as a whole."""
+"""A schedule whose start is free, moved as a whole."""
 
 from dataclasses import replace
 
@@ -28,7 +28,3 @@ def test_it_is_put_before_an_absence_that_is_in_the_way() -> None:
 def test_a_window_holds_it_back() -> None:
     held = replace(PROBLEM.tasks["chop"], latest=30)
     assert begun_late(replace(PROBLEM, tasks={"chop": held}), SCHEDULE).tasks["chop"].end == 30
-
-
-def test_a_day_with_a_fixed_start_stays() -> None:
-    assert begun_late(replace(PROBLEM, free_origin=False), SCHEDULE) == SCHEDULE
