@@ -48,9 +48,14 @@ def test_minute_0_is_the_start_and_the_day_ends_at_midnight() -> None:
 
 
 def test_a_day_with_only_a_finish_may_begin_at_any_time() -> None:
-    found = _formulated(replace(DAY, start=None, finish_by=dt.time(14)))
+    found = _formulated(replace(_with_cooks((), (LUNCH,)), start=None, finish_by=dt.time(14)))
     assert found.problem.free_origin
     assert found.clock.instant(found.problem.horizon).isoformat() == "2027-01-16T14:00:00"
+
+
+def test_a_day_that_meets_no_time_of_day_is_solved_from_its_start() -> None:
+    found = _formulated(replace(DAY, start=None, finish_by=dt.time(14)))
+    assert not found.problem.free_origin
 
 
 def test_a_finish_before_the_start_is_refused() -> None:
