@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
@@ -27,6 +27,8 @@ _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
 _EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
+_REPEATED_SHARE = 0.1  # deterministic seconds a second given, for a search that must repeat
+_INTERLEAVED = 4  # fixed, as the searches that take turns are part of what repeats
 _START = 0.4  # of the time, at most, for a schedule to start from
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
@@ -43,8 +45,9 @@ def solve(
     """Find the best schedule, level by level.
 
     Each level is proved, or bounded, by parallel searches with the levels above it held. Where
-    all are proved the schedule itself is found anew by one search with a fixed seed and a limit
-    that does not depend on the clock, so that the same problem gives the same schedule.
+    all but the last of them are proved, the last is minimised by searches that take turns with a
+    limit that does not depend on the clock, so that the same problem and ``seconds`` give the
+    same schedule.
 
     Args:
         problem: What to schedule.
@@ -68,29 +71,19 @@ def solve(
     stages = levels(model, problem, variables)[:depth]
     if time.monotonic() >= effort.ends:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
-    best: cp_model.CpSolver | None = None
-    reached: list[Level] = []
+    descent = _Descent(model, effort, seconds)
     for place, (name, expression) in enumerate(stages):
-        if expression is None:
-            reached.append(Level(name, 0, 0))
-            continue
         last = all(later is None for _, later in stages[place + 1 :])
-        solver, status = _minimize(model, name, expression, effort, last=last)
-        best = solver if status in _FOUND else best
-        if best is None:
-            refusal = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
-            return Outcome(refusal, seconds=time.monotonic() - began)
-        value = best.value(expression)
-        reached.append(Level(name, value, min(round(solver.best_objective_bound), value)))
-        model.add(expression <= value)
-        keep_solution(model, best)
+        descent.take(name, expression, last=last, repeat=last and depth is None)
+        if descent.best is None:
+            return Outcome(descent.refusal, seconds=time.monotonic() - began)
+    best = descent.settled() if depth is None else descent.best
     if best is None:
         raise AssertionError("a problem has a first level")
-    if depth is None and all(level.proved for level in reached):
-        best = _found_by_one(model) or best
     schedule = extract(best, problem, variables)
     schedule, hand_overs = assign_units(problem, schedule, shares_taken(best, variables))
-    return Outcome(Answer.PLAN, schedule, (*reached, hand_overs), seconds=time.monotonic() - began)
+    levels_reached = (*descent.reached, hand_overs)
+    return Outcome(Answer.PLAN, schedule, levels_reached, seconds=time.monotonic() - began)
 
 
 def satisfy(problem: Problem, *, seconds: float, workers: int = 4) -> Outcome:
@@ -154,6 +147,54 @@ class _Effort:
         return max(left if last else left * _SHARE, _LEAST_SECONDS)
 
 
+@dataclass
+class _Descent:
+    """Takes level after level, each held at the value reached."""
+
+    model: cp_model.CpModel
+    effort: _Effort
+    seconds: float
+    best: cp_model.CpSolver | None = None
+    reached: list[Level] = field(default_factory=list)
+    refusal: Answer = Answer.UNKNOWN
+    repeats: bool = False
+
+    def take(self, name: str, expression: Expression | None, *, last: bool, repeat: bool) -> None:
+        """Minimise one level, in a way that repeats where asked and the levels above are proved."""
+        if expression is None:
+            self.reached.append(Level(name, 0, 0))
+            return
+        solver = None
+        if repeat and self.reached and self._proved():
+            solver = _minimize_repeatably(
+                self.model, name, expression, self.seconds, self.effort.progress
+            )
+        self.repeats = solver is not None
+        status = cp_model.FEASIBLE
+        if solver is None:
+            solver, status = _minimize(self.model, name, expression, self.effort, last=last)
+        if status in _FOUND:
+            self.best = solver
+        if self.best is None:
+            impossible = status == cp_model.INFEASIBLE
+            self.refusal = Answer.IMPOSSIBLE if impossible else Answer.UNKNOWN
+            return
+        value = self.best.value(expression)
+        bound = min(round(solver.best_objective_bound), value)
+        self.reached.append(Level(name, value, bound))
+        self.model.add(expression <= value)
+        keep_solution(self.model, self.best)
+
+    def settled(self) -> cp_model.CpSolver | None:
+        """The best solution, found anew in a way that repeats where all values are proved."""
+        if self.best is None or self.repeats or not self._proved():
+            return self.best
+        return _found_by_one(self.model) or self.best
+
+    def _proved(self) -> bool:
+        return all(level.proved for level in self.reached)
+
+
 def _minimize(
     model: cp_model.CpModel, name: str, expression: Expression, effort: _Effort, *, last: bool
 ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
@@ -168,9 +209,14 @@ def _minimize(
         # workers improve neighbourhoods of the best schedule, which is what long days lack.
         solver.parameters.linearization_level = 2
         solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
-    if effort.progress is None:
-        return solver, solver.solve(model)
-    return solver, solver.solve(model, _Teller(name, effort.progress))
+    return solver, _run(solver, model, name, effort.progress)
+
+
+def _run(
+    solver: cp_model.CpSolver, model: cp_model.CpModel, name: str, progress: Progress | None
+) -> cp_model.CpSolverStatus:
+    """Search, passing on how it goes where somebody wants to know."""
+    return solver.solve(model) if progress is None else solver.solve(model, _Teller(name, progress))
 
 
 class _Teller(cp_model.CpSolverSolutionCallback):
@@ -183,6 +229,26 @@ class _Teller(cp_model.CpSolverSolutionCallback):
 
     def on_solution_callback(self) -> None:
         self._progress(self._name, round(self.objective_value), round(self.best_objective_bound))
+
+
+def _minimize_repeatably(
+    model: cp_model.CpModel,
+    name: str,
+    expression: Expression,
+    seconds: float,
+    progress: Progress | None,
+) -> cp_model.CpSolver | None:
+    """Search for the least value of a level in turns, which gives the same schedule each time."""
+    model.minimize(expression)
+    model.proto.clear_solution_hint()
+    solver = cp_model.CpSolver()
+    solver.parameters.interleave_search = True
+    solver.parameters.num_workers = _INTERLEAVED
+    solver.parameters.random_seed = _SEED
+    solver.parameters.linearization_level = 2
+    solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
+    solver.parameters.max_deterministic_time = max(_REPEATED_SHARE * seconds, _LEAST_SECONDS)
+    return solver if _run(solver, model, name, progress) in _FOUND else None
 
 
 def _found_by_one(model: cp_model.CpModel) -> cp_model.CpSolver | None:
