@@ -11,8 +11,8 @@ import random
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from batchcook.scheduling.breach import at, holds
 from batchcook.scheduling.check import check
+from batchcook.scheduling.conditions import hold, minute_of
 from batchcook.scheduling.network import network
 from batchcook.scheduling.placing import Place, Table
 from batchcook.scheduling.problem import Budget, Lag, Problem, Span, Task
@@ -122,12 +122,11 @@ class _List:
 
     def placed(self) -> Table | None:
         """All tasks that are due, placed; None if it does not come out."""
-        taken = Schedule({}, self.choices)
-        due = [task for task in self.problem.tasks.values() if holds(taken, task.when)]
+        due = [task for task in self.problem.tasks.values() if hold(self.choices, task.when)]
         names = {task.id for task in due}
         lags: dict[str, list[Lag]] = {task.id: [] for task in due}
         for lag in self.problem.lags:
-            if lag.before in names and lag.after in names and holds(taken, lag.when):
+            if lag.before in names and lag.after in names and hold(self.choices, lag.when):
                 lags[lag.before].append(lag)
                 if lag.after != lag.before:
                     lags[lag.after].append(lag)
@@ -250,9 +249,8 @@ class _List:
     def _place(self, table: Table, task: Task, lags: list[Lag], floor: int) -> Place | None:
         """The place where the task ends first, over its modes, alone or in a run."""
         found = []
-        taken = Schedule({}, self.choices)
         for mode in task.modes:
-            if not holds(taken, mode.when):
+            if not hold(table.choices, mode.when):
                 continue
             family = self.problem.families.get(task.family or "")
             if family is not None:
@@ -285,9 +283,9 @@ def _missed(table: Table, task: Task, done: Done, lags: list[Lag]) -> dict[str, 
     missed: dict[str, int] = {}
     for lag in lags:
         if lag.after == task.id and lag.before in table.placed and lag.high is not None:
-            late = at(done, lag.to) - table.anchored(lag.before, lag.origin) - lag.high
+            late = minute_of(done, lag.to) - table.anchored(lag.before, lag.origin) - lag.high
             missed[lag.before] = max(late, missed.get(lag.before, 0))
         if lag.before == task.id and lag.after in table.placed and lag.low is not None:
-            late = lag.low - (table.anchored(lag.after, lag.to) - at(done, lag.origin))
+            late = lag.low - (table.anchored(lag.after, lag.to) - minute_of(done, lag.origin))
             missed[lag.after] = max(late, missed.get(lag.after, 0))
     return {name: late for name, late in missed.items() if late > 0}

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import product
 
-from batchcook.scheduling.breach import at, holds
 from batchcook.scheduling.classes import classes_of, missing
-from batchcook.scheduling.problem import Mode, Occupancy, Problem, Resource, Task
+from batchcook.scheduling.conditions import hold, minute_of
+from batchcook.scheduling.problem import Anchor, Mode, Occupancy, Problem, Resource, Task
 from batchcook.scheduling.profile import Profile
 from batchcook.scheduling.schedule import Done, Schedule, WarmUp
 
@@ -101,7 +101,7 @@ class Table:
         self.placed[name] = place
         self._hold(place, 1)
         for occupancy in self._filled.get(name, ()):
-            if holds(Schedule({}, self.choices), occupancy.when):
+            if hold(self.choices, occupancy.when):
                 self._open(occupancy, done.start)
         for occupancy in kept:
             profile = self.profiles[occupancy.resource, 0]
@@ -200,9 +200,9 @@ class Table:
             if (name, 1) not in self.profiles:
                 profile = self.profiles[name, 0]
                 tries.append(profile.retry(done.start, done.release, amount))
-        taken = Schedule({}, {**self.choices, **decided})
+        taken = {**self.choices, **decided}
         for occupancy in self._filled.get(task.id, ()):
-            if not holds(taken, occupancy.when):
+            if not hold(taken, occupancy.when):
                 continue
             profile = self.profiles[occupancy.resource, 0]
             end = self.opened.get(occupancy.id, self._end_of(occupancy))
@@ -298,9 +298,9 @@ class Table:
         setting = task.settings[0] if task.settings else None
         return None if blocked else Place(_at_setting(done, setting), before.taken)
 
-    def anchored(self, name: str, anchor: str) -> int:
+    def anchored(self, name: str, anchor: Anchor) -> int:
         """The minute of an anchor of a placed task."""
-        return at(self.placed[name].done, "start" if anchor == "start" else "end")
+        return minute_of(self.placed[name].done, anchor)
 
 
 def _at_setting(done: Done, setting: int | None) -> Done:
