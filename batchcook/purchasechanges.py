@@ -9,7 +9,7 @@ from typing import Literal
 from batchcook.packaging import ContainersNeeded
 from batchcook.packs import Choice, choice_words, choose, fewer
 from batchcook.pantry import Pantry
-from batchcook.plan import Plan
+from batchcook.plan import Plan, ShoppingLine
 from batchcook.purchase import Purchase
 from batchcook.purchases import shopping_list
 
@@ -95,7 +95,7 @@ def _packed(was: Purchase, now: Purchase, held: Choice, system: str) -> Change |
         difference=choice_words(now.of, taken, system),
         was=was.line.purchase,
         now=choice_words(now.of, kept, system),
-        when=now.line.when,
+        when="" if held.covers(now.missing) else _when(now.line),
         later=now.line.later,
     )
 
@@ -110,8 +110,15 @@ def _unpacked(was: Purchase, now: Purchase) -> Change | None:
 
 def _told(what: What, purchase: Purchase, difference: str, was: str, now: str) -> Change:
     line = purchase.line
-    when = "" if what == "leave out" else line.when
+    when = "" if what == "leave out" else _when(line)
     return Change(what, line.food, line.section, difference, was, now, when, line.later)
+
+
+def _when(line: ShoppingLine) -> str:
+    """The first day on which it may be bought, and what else there is to say of the day."""
+    on = line.buy_from
+    words = [f"not before {on:%a} {on.day} {on:%b}" if on else "", line.when]
+    return "; ".join(each for each in words if each)
 
 
 def _take(purchase: Purchase) -> str:

@@ -92,3 +92,16 @@ def test_containers_change_too() -> None:
         ("buy", "1", "pint tubs with lids"),
         ("leave out", "1", "quart freezer bags"),
     ]
+
+
+def test_meat_that_is_added_has_its_first_day() -> None:
+    found = changed(plan_with([]), plan_with([bought("ground beef", 900, "meat and fish")]))
+    assert found.when == "not before Thu 14 Jan; better from Fri 15 Jan"
+
+
+def test_what_is_put_back_or_left_out_has_no_day() -> None:
+    lots, less = (
+        plan_with([bought("ground turkey", grams, "meat and fish")]) for grams in (1800, 900)
+    )
+    assert changed(lots, less).when == ""
+    assert changed(lots, plan_with([])).when == ""

@@ -8,7 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
     from batchcook.plan import Plan
+    from batchcook.purchasechanges import Change
     from batchcook.purchases import ShoppingList
 
 __all__ = ["shop"]
@@ -60,42 +63,63 @@ def shop(
     from batchcook.purchasechanges import changes  # noqa: PLC0415 - loads pint
     from batchcook.purchases import shopping_list  # noqa: PLC0415 - the same
 
-    if changed_from is not None and out is not None:
-        typer.echo("--changed-from shows on screen; leave out --out.", err=True)
-        raise typer.Exit(2)
     at_hand = together(
         [*(load_pantry(file) for file in (pantry, prices) if file), parse_have(have or ())]
     )
     day = read_plan(plan)
-    if changed_from is not None:
-        print_changes(changes(read_plan(changed_from), day, at_hand), json=json)
+    if changed_from is None:
+        bought = shopping_list(day, at_hand)
+        if out is None:
+            print_list(day, bought, json=json)
+        else:
+            _write_list(day, bought, out, paper)
         return
-    bought = shopping_list(day, at_hand)
+    found = changes(read_plan(changed_from), day, at_hand)
     if out is None:
-        print_list(day, bought, json=json)
+        print_changes(found, json=json)
     else:
-        _write(day, bought, out, paper)
+        _write_changes(day, found, out, paper)
 
 
-def _write(plan: Plan, bought: ShoppingList, out: Path, paper: str) -> None:
-    """The list as a file, by its ending.
+def _write_list(plan: Plan, bought: ShoppingList, out: Path, paper: str) -> None:
+    """The list as a file, by its ending."""
+    from batchcook.documents.shoppinglist import (  # noqa: PLC0415 - loads jinja2
+        shopping_csv,
+        shopping_pdf,
+    )
+
+    _write(
+        out,
+        lambda: shopping_csv(plan, bought),
+        lambda: shopping_pdf(plan, paper, bought=bought),
+    )
+
+
+def _write_changes(plan: Plan, found: Sequence[Change], out: Path, paper: str) -> None:
+    """What changed as a file, by its ending."""
+    from batchcook.documents.shoppingchanges import (  # noqa: PLC0415 - loads jinja2
+        changes_csv,
+        changes_pdf,
+    )
+
+    _write(out, lambda: changes_csv(found), lambda: changes_pdf(plan, found, paper))
+
+
+def _write(out: Path, values: Callable[[], str], pdf: Callable[[], bytes]) -> None:
+    """A file, by its ending.
 
     Raises:
         InputFault: It ends in neither .pdf nor .csv, or cannot be written.
     """
     from batchcook.complaints import Complaint, InputFault  # noqa: PLC0415 - only when it runs
     from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - the same
-    from batchcook.documents.shoppinglist import (  # noqa: PLC0415 - loads jinja2
-        shopping_csv,
-        shopping_pdf,
-    )
     from batchcook.folder import write_file  # noqa: PLC0415 - only here
 
     if out.suffix == ".csv":
-        write_file(out, shopping_csv(plan, bought).encode())
+        write_file(out, values().encode())
     elif out.suffix == ".pdf":
         try:
-            write_file(out, shopping_pdf(plan, paper, bought=bought))
+            write_file(out, pdf())
         except PdfUnavailable as missing:
             typer.echo(str(missing), err=True)
             raise typer.Exit(1) from None

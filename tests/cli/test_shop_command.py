@@ -110,9 +110,17 @@ def test_a_plan_against_itself_changes_nothing() -> None:
     assert "Nothing changes" in told("shop", str(SAMPLE), "--changed-from", str(SAMPLE))
 
 
-def test_changes_are_not_written_to_a_file(tmp_path: Path) -> None:
-    words = ["shop", str(SAMPLE), "--changed-from", str(SAMPLE), "--out", str(tmp_path / "a.csv")]
-    assert RUNNER.invoke(app, words).exit_code == 2
+def test_changes_are_written_as_values_or_as_paper(tmp_path: Path) -> None:
+    new = ["shop", str(swapped(tmp_path)), "--changed-from", str(SAMPLE), "--out"]
+    values, paper = tmp_path / "changes.csv", tmp_path / "changes.pdf"
+    told(*new, str(values))
+    told(*new, str(paper))
+    rows = list(csv.DictReader(values.read_text("utf-8").splitlines()))
+    assert {(row["food"], row["what"]) for row in rows} == {
+        ("kale", "leave out"),
+        ("onion", "buy more"),
+    }
+    assert paper.read_bytes().startswith(b"%PDF")
 
 
 def test_every_word_at_fault_is_told_with_the_nearest_name() -> None:
