@@ -19,7 +19,7 @@ from batchcook.foodsafety.limits import time_out_limit
 from batchcook.foodsafety.thermal import si_value
 from batchcook.kitchen import Kitchen
 from batchcook.packing import container_count, dish_volume, fill_depth
-from batchcook.quantities import Quantity, ureg
+from batchcook.quantities import Quantity, say, ureg
 from batchcook.recipe import Recipe
 from batchcook.vessels import pot_options
 from batchcook.work import Job, Keep, Link, Work
@@ -178,20 +178,20 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     """
     stages = [each for each in chilling.method.stages if each.place in {"cold-water", "ice-bath"}]
     vessel = _vessel(draft, chilling.baths)
+    pounds = chilling.method.ice
+    ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice; " if pounds.magnitude else ""
     pot = not vessel.startswith("Ladle")
     bath = draft.add(
         Job(
             id=draft.id("bath"),
-            title="In the ice bath" if chilling.method.ice.magnitude else "In cold water",
+            title="In the ice bath" if ice else "In cold water",
             technique="cool",
             minutes=sum(stage.minutes for stage in stages),
             hands=None,
             station="sink",
             label="Ice bath",
             dishes={draft.dish.id: draft.batches_text()},
-            words=f"{chilling.method.ice.magnitude:g} lb of ice; whoever is near stirs now and then"
-            if chilling.method.ice.magnitude
-            else "whoever is near stirs now and then",
+            words=f"{ice}whoever is near stirs now and then",
         )
     )
     passed = 0

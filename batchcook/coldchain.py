@@ -13,7 +13,7 @@ from batchcook.draft import Dish
 from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.freezerplan import freezing_minutes, stage, waits
 from batchcook.kitchen import Kitchen
-from batchcook.quantities import ureg
+from batchcook.quantities import say, ureg
 
 __all__ = ["ColdChain", "cold_chain", "frozen_events", "ice_to_buy", "with_freezer_times"]
 
@@ -125,7 +125,9 @@ def with_freezer_times(
     return tuple(_timed(task, freezing) for task in tasks)
 
 
-def ice_to_buy(chain: ColdChain, kitchen: Kitchen) -> tuple[plan.ShoppingLine, ...]:
+def ice_to_buy(
+    chain: ColdChain, kitchen: Kitchen, system: str = "us"
+) -> tuple[plan.ShoppingLine, ...]:
     """Ice for cooling beyond what the kitchen makes, as a line of the shopping list."""
     made = float(kitchen.ice.to("pound").magnitude)
     pounds = math.ceil(chain.ice_pounds - made)
@@ -135,7 +137,7 @@ def ice_to_buy(chain: ColdChain, kitchen: Kitchen) -> tuple[plan.ShoppingLine, .
         plan.ShoppingLine(
             food="ice",
             section="frozen",
-            amount=f"{pounds} lb",
+            amount=say(ureg.Quantity(pounds, "pound"), system, weigh=True),
             grams=round(float(ureg.Quantity(pounds, "pound").to("gram").magnitude)),
             dishes=tuple(each.dish for each in chain.cooling if each.ice_pounds),
             when="the day before, if there is room for it; else that morning",

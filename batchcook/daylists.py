@@ -51,7 +51,7 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
         f"Turn the freezer down to {degrees} degF.",
-        *_ice(ice_pounds, round(float(home_made.to("pound").magnitude))),
+        *_ice(ice_pounds, round(float(home_made.to("pound").magnitude)), system),
         f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",
         "Check the shopping list against the cupboard.",
@@ -59,15 +59,19 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
     return tuple(lines)
 
 
-def _ice(needed: int, made: int) -> list[str]:
+def _ice(needed: int, made: int, system: str) -> list[str]:
     """How much ice to have, and how much of it is bought."""
+
+    def ice(pounds: int) -> str:
+        return say(ureg.Quantity(pounds, "pound"), system, weigh=True)
+
     if not needed:
         return []
     if needed <= made:
-        return [f"Make {needed} lb of ice for cooling."]
-    bought = f"buy the other {needed - made} lb" if made else "buy it"
-    own = f"make {made} lb, " if made else ""
-    return [f"Ice for cooling, {needed} lb: {own}{bought}."]
+        return [f"Make {ice(needed)} of ice for cooling."]
+    bought = f"buy the other {ice(needed - made)}" if made else "buy it"
+    own = f"make {ice(made)}, " if made else ""
+    return [f"Ice for cooling, {ice(needed)}: {own}{bought}."]
 
 
 def morning_after(

@@ -12,6 +12,7 @@ from batchcook.cooktowords import say_cook_to
 from batchcook.draft import Draft
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.packing import container_count
+from batchcook.quantities import Quantity, say
 from batchcook.recipe import Step
 from batchcook.techniques import load_routines
 from batchcook.vessels import cooker_options, pot_options
@@ -79,17 +80,18 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         title = f"Stand the {called.removeprefix('1 ')} on ice in the refrigerator"
         minutes += _ICE_PAN * count
         words = (
-            f"Each in a larger pan of ice water ({chilling.method.ice.magnitude:g} lb of ice in "
-            "all), loosely covered; leave it there until it is cold."
+            "Each in a larger pan of ice water "
+            f"({say(chilling.method.ice, draft.dish.system, weigh=True)} of ice in all), loosely "
+            "covered; leave it there until it is cold."
         )
     elif container.shape == "pan":
         title = f"{called} into the refrigerator"
         words = "Loosely covered, on racks with room around each."
     else:
-        depth = round(4 * float(chilling.method.depth.magnitude)) / 4
+        deep = _deep(chilling.method.depth, draft.dish.system)
         words = (
-            f"Fill {depth:g} inch{'es' if depth > 1 else ''} deep, press out the air, and into the "
-            "refrigerator on racks, room around each, lids ajar."
+            f"Fill {deep} deep, press out the air, and into the refrigerator on racks, room around "
+            "each, lids ajar."
         )
     return Job(
         id=draft.id("portion"),
@@ -102,6 +104,17 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         dishes={draft.dish.id: called},
         words=words,
     )
+
+
+def _deep(depth: Quantity, system: str) -> str:
+    """A depth to the quarter inch, or the half centimetre."""
+    if system == "metric":
+        return f"{round(2 * float(depth.to('centimeter').magnitude)) / 2:g} cm"
+    whole, quarters = divmod(round(4 * float(depth.to("inch").magnitude)), 4)
+    words = " ".join(
+        each for each in (str(whole or ""), ("", "1/4", "1/2", "3/4")[quarters]) if each
+    )
+    return f"{words} inch" if (whole, quarters) <= (1, 0) else f"{words} inches"
 
 
 def _finish_pot(draft: Draft, step: Step, portion: str) -> None:

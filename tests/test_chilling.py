@@ -143,3 +143,16 @@ def test_the_kitchen_file_says_how_many_tubs_and_how_much_ice(tmp_path: Path) ->
     kitchen = load_kitchen(file)
     assert kitchen.ice_baths == 3
     assert kitchen.ice.to("pound").magnitude == pytest.approx(10)
+
+
+@pytest.mark.parametrize(
+    ("name", "system", "deep"),
+    [
+        ("beef-barley-stew", "us", "Fill 4 1/4 inches deep"),
+        ("cider-pulled-pork", "us", "Fill 1 inch deep"),
+        ("beef-barley-stew", "metric", "Fill 11 cm deep"),
+    ],
+)
+def test_the_depth_is_told_in_the_cooks_own_measures(name: str, system: str, deep: str) -> None:
+    found = dish_work(replace(dish(name), system=system), default_kitchen())
+    assert job(found, f"{name}/portion").words.startswith(deep)
