@@ -136,7 +136,9 @@ def _assign(
 
 def _occupied(problem: Problem, resource: Resource, schedule: Schedule) -> list[_Use]:
     """Occupancies keep units too, though a schedule does not say which."""
-    uses = []
+    uses: list[_Use] = []
+    if len(classes_of(resource)) > 1:
+        return uses  # the model counts them against the whole, not against a class
     for occupancy in problem.occupancies:
         fillers = [schedule.tasks[name] for name in occupancy.fillers if name in schedule.tasks]
         held = all(schedule.choices[item.choice] in item.options for item in occupancy.when)
