@@ -63,7 +63,8 @@ def streams_of(
     foods = load_foods()
     found: dict[tuple[Moment, ...], Stream] = {}
     for step in order:
-        for name, path in product(step.takes, _paths(step, order)):
+        heaviest = sorted(step.takes, key=lambda name: _grams(recipe, name), reverse=True)
+        for name, path in product(heaviest, _paths(step, order)):
             food = foods[recipe.ingredient(name).food]
             perishable = food.kind.startswith("raw-") or food.kind in PERISHABLE
             if not perishable and not any(each.name in heat for each in path):
@@ -72,6 +73,13 @@ def streams_of(
             for moments in _ways(path, heat, starts, entry, packed):
                 found.setdefault(moments, Stream(recipe.id, food.key, food.kind, moments))
     return tuple(found.values())
+
+
+def _grams(recipe: Recipe, name: str) -> float:
+    """Weight of an ingredient in one batch."""
+    ingredient = recipe.ingredient(name)
+    weight = load_foods()[ingredient.food].to_grams(ingredient.amount, ingredient.cut)
+    return float(weight.to("gram").magnitude)
 
 
 def spells_of(stream: Stream) -> tuple[Spell, ...]:

@@ -9,13 +9,17 @@ from batchcook.kitchen import Kitchen, KitchenCook, Vessels
 from batchcook.plan import WhatIf
 from batchcook.prepday import PrepDay
 
-__all__ = ["variants", "what_would_help"]
+__all__ = ["NotKnown", "variants", "what_would_help"]
 
 _HELPER = "a helper"
 _LESS = ("one less", "without")
 
 Length = tuple[int, int]
 """The shortest day found, in minutes, and what it cannot go under."""
+
+
+class NotKnown(Exception):  # noqa: N818 - an answer, not an error
+    """A changed day was neither solved nor shown to be impossible in the time given."""
 
 
 def what_would_help(
@@ -26,11 +30,15 @@ def what_would_help(
     Args:
         day: The day as it is.
         length: Its length in minutes, and what it cannot go under.
-        measure: Solves a changed day; None where it cannot be done at all.
+        measure: Solves a changed day; None where it cannot be done at all. Where it raises
+            :class:`NotKnown`, nothing is told of the change.
     """
     found = []
     for words, kitchen in variants(day.kitchen):
-        measured = measure(replace(day, kitchen=kitchen))
+        try:
+            measured = measure(replace(day, kitchen=kitchen))
+        except NotKnown:
+            continue
         more = not words.startswith(_LESS)
         proved = length[0] == length[1] and measured is not None and measured[0] == measured[1]
         found.append(

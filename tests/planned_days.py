@@ -13,8 +13,9 @@ from batchcook import planning
 from batchcook.cookbook import Cookbook, load_cookbook
 from batchcook.kitchen import default_kitchen
 from batchcook.plan import Plan, write_plan
-from batchcook.planning import Effort, plan_day
+from batchcook.planning import plan_day
 from batchcook.prepday import PrepDay
+from batchcook.solving import Effort
 
 __all__ = ["day_of", "planned", "starter", "written"]
 
@@ -49,7 +50,7 @@ def written(**orders: int) -> Mapping[str, Any]:
 
 @cache
 def _planned(orders: tuple[tuple[str, int], ...]) -> Plan:
-    with mock.patch.object(planning, "_one_after_another", return_value=0):
+    with mock.patch.object(planning, "one_after_another", return_value=0):
         return plan_day(day_of(**dict(orders)), starter(), Effort(SECONDS))
 
 

@@ -15,9 +15,10 @@ from batchcook.complaints import InputFault
 from batchcook.cookbook import Cookbook
 from batchcook.kitchen import SKILLS, Away, Kitchen, KitchenCook, Vessels, default_kitchen
 from batchcook.plan import write_plan
-from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day
+from batchcook.planning import plan_day
 from batchcook.prepday import PrepDay
 from batchcook.quantities import ureg
+from batchcook.solving import Effort, NoAnswer, NoPlan
 
 __all__ = ["outcome", "random_day"]
 
@@ -88,7 +89,7 @@ def outcome(day: PrepDay, cookbook: Cookbook, seconds: float) -> tuple[str, list
     """
     with pytest.MonkeyPatch.context() as patch:
         # Comparing with the dishes one after another would take longer than the day itself.
-        patch.setattr(planning, "_one_after_another", lambda *_: 0)
+        patch.setattr(planning, "one_after_another", lambda *_: 0)
         try:
             made = plan_day(day, cookbook, Effort(seconds))
         except InputFault as fault:

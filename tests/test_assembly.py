@@ -14,7 +14,8 @@ from planned_days import day_of, planned, starter
 
 from batchcook import planning
 from batchcook.plan import Task, write_plan
-from batchcook.planning import Effort, plan_day
+from batchcook.planning import plan_day
+from batchcook.solving import Effort
 from batchcook.tonight import Tonight
 
 SHARED = {"sausage_lentil_soup": 1, "squash_red_lentil_soup": 1}
@@ -112,7 +113,7 @@ def test_the_times_away_of_a_cook_stand_in_the_plan() -> None:
 def test_a_day_with_its_dinner_is_sound_whichever_way_it_is_served(at: dt.time) -> None:
     # Fresh from the pot or warmed again: only the limits of the way taken are told.
     day = replace(day_of(**SHARED), tonight=Tonight("squash-red-lentil-soup", 3, at))
-    with mock.patch.object(planning, "_one_after_another", return_value=0):
+    with mock.patch.object(planning, "one_after_another", return_value=0):
         plan = plan_day(day, starter(), Effort(8))
     (plate,) = [task for task in plan.tasks if task.technique == "plate"]
     assert plate.end.time() == at

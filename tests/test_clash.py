@@ -7,8 +7,9 @@ import pytest
 
 from batchcook.cookbook import load_cookbook
 from batchcook.kitchen import Away, default_kitchen
-from batchcook.planning import Effort, NoPlan, plan_day
+from batchcook.planning import plan_day
 from batchcook.prepday import PrepDay
+from batchcook.solving import Effort, NoPlan
 
 KITCHEN = default_kitchen()
 DAY = PrepDay(

@@ -11,10 +11,10 @@ from planned_days import day_of, starter
 from batchcook.complaints import InputFault
 from batchcook.formulation import Formulation, formulate
 from batchcook.kitchen import Away, KitchenCook
-from batchcook.planning import day_work, ordered_dishes
 from batchcook.prepday import Busy, PrepDay
 from batchcook.quantities import ureg
 from batchcook.work import Job, Work
+from batchcook.workday import day_work, ordered_dishes
 
 DAY = day_of(cottage_pie=1)
 LUNCH = Away(dt.time(12), dt.time(13), "lunch")

@@ -16,7 +16,6 @@ from batchcook.draft import Dish
 from batchcook.formulation import formulate
 from batchcook.kitchen import default_kitchen
 from batchcook.plannetwork import minute_of, network_of_plan
-from batchcook.planning import day_work
 from batchcook.prepday import PrepDay
 from batchcook.scheduling.flownetwork import FlowNetwork
 from batchcook.scheduling.listing import list_schedule
@@ -25,6 +24,7 @@ from batchcook.scheduling.risk import Lognormal, simulate
 from batchcook.scheduling.scheduleflow import network_of
 from batchcook.scheduling.watching import watch
 from batchcook.spreads import plan_spreads
+from batchcook.workday import day_work
 
 _START = dt.datetime(2027, 1, 16, 8, 0)  # noqa: DTZ001 - plans hold wall-clock times
 _SUMMARY = plan.Summary(

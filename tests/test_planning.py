@@ -16,8 +16,9 @@ from batchcook import planning
 from batchcook.complaints import InputFault
 from batchcook.kitchen import Away
 from batchcook.plan import read_plan, write_plan
-from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day
+from batchcook.planning import plan_day
 from batchcook.prepday import PrepDay, load_prep_day
+from batchcook.solving import Effort, NoAnswer, NoPlan
 
 SAMPLE = Path(__file__).parent.parent / "recipes" / "sample-prep-day.toml"
 SMALL = {"lemon_herb_chicken_kit": 1, "squash_red_lentil_soup": 1}
@@ -28,7 +29,7 @@ def _plan(day: PrepDay, seconds: float = 8) -> str:
 
 
 def test_the_sample_day_has_a_sound_plan() -> None:
-    with mock.patch.object(planning, "_one_after_another", return_value=0):
+    with mock.patch.object(planning, "one_after_another", return_value=0):
         made = plan_day(load_prep_day(SAMPLE), starter(), Effort(10))
     assert breaches(json.loads(write_plan(made))) == []
     assert len(made.dishes) == 5

@@ -10,10 +10,10 @@ import pytest
 from planned_days import day_of, planned, starter
 
 from batchcook.plainform import as_plain, from_plain
-from batchcook.planning import day_work, ordered_dishes
 from batchcook.planorder import order_of, ordered
 from batchcook.quantities import Quantity, ureg
 from batchcook.recipe import Recipe
+from batchcook.workday import day_work, ordered_dishes
 
 NAMES = sorted(starter())
 

@@ -7,9 +7,9 @@ import pytest
 from planned_days import day_of, starter
 
 from batchcook.complaints import InputFault
-from batchcook.planning import day_work, ordered_dishes
 from batchcook.taskgraph import check_graph, task_graph
 from batchcook.work import Job, Link, Work
+from batchcook.workday import day_work, ordered_dishes
 
 
 def _job(name: str, technique: str = "mix") -> Job:

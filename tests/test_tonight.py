@@ -6,8 +6,9 @@ from dataclasses import replace
 from batchcook.cookbook import load_cookbook
 from batchcook.kitchen import default_kitchen
 from batchcook.plan import Plan
-from batchcook.planning import Effort, plan_day
+from batchcook.planning import plan_day
 from batchcook.prepday import PrepDay
+from batchcook.solving import Effort
 from batchcook.tonight import Tonight
 
 DAY = PrepDay(

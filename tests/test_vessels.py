@@ -49,7 +49,9 @@ def test_a_double_load_is_divided_over_two_slow_cookers() -> None:
     two = replace(KITCHEN, slow_cookers=(Vessels(ureg.Quantity(6, "quart"), 2),))
     options = cooker_options(two, ureg.Quantity(7, "quart"), *SLOW_COOKER_FILL)
     assert options == [{"slow-cooker:6 quart": 2}]
-    assert float(fullest_cookers(two, SLOW_COOKER_FILL[1]).to("quart").magnitude) == pytest.approx(8)
+    assert float(fullest_cookers(two, SLOW_COOKER_FILL[1]).to("quart").magnitude) == pytest.approx(
+        8
+    )
 
 
 def test_a_skillet_load_grows_with_its_area() -> None:

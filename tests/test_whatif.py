@@ -12,7 +12,7 @@ DAY = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"cottage-pie": 1}, default_kitc
 def test_each_change_is_of_one_thing_only() -> None:
     words = [each for each, _ in variants(DAY.kitchen)]
     assert len(words) == len(set(words))
-    changed = {each: kitchen for each, kitchen in variants(DAY.kitchen)}
+    changed = dict(variants(DAY.kitchen))
     assert changed["one more burner"].burners.count == 5
     assert changed["one less burner"].burners.count == 3
     assert changed["one less slow cooker"].slow_cookers == ()

@@ -65,7 +65,8 @@ def plan(
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
     from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
     from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
-    from batchcook.planning import Effort, NoAnswer, NoPlan, plan_day  # noqa: PLC0415 - the same
+    from batchcook.planning import plan_day  # noqa: PLC0415 - the same
+    from batchcook.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
 
     check_folder(out)
     check_paper(paper)

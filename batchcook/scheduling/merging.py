@@ -96,7 +96,7 @@ def merge(problem: Problem) -> Merged:
         work = shortest_day(merged.problem, replace(reach, length=0))
         if reach.length <= max(least, work):
             break
-        long = {name for name in _critical(merged.problem, reach) if len(runs[name]) > 1}
+        long = {name for name in _critical(merged.problem, reach) if len(runs.get(name, ())) > 1}
         if not long:
             break
         for name in sorted(long):

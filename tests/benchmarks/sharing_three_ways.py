@@ -15,11 +15,11 @@ from batchcook.daywork import with_day_work
 from batchcook.dishes import dish_work
 from batchcook.formulation import formulate
 from batchcook.kitchen import default_kitchen
-from batchcook.planning import day_work, ordered_dishes
 from batchcook.prepday import PrepDay
 from batchcook.scheduling.problem import Family
 from batchcook.scheduling.solver import solve
 from batchcook.work import Job, Link, Work
+from batchcook.workday import day_work, ordered_dishes
 
 DAYS = {
     "four": ("beef-barley-stew", "sausage-lentil-soup", "chicken-coconut-curry", "cottage-pie"),

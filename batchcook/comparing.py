@@ -1,0 +1,64 @@
+"""The day against others: each dish alone, and the same day in another kitchen."""
+
+from __future__ import annotations
+
+from batchcook import plan
+from batchcook.complaints import InputFault
+from batchcook.dishes import dish_work
+from batchcook.draft import Dish
+from batchcook.formulation import Formulation, formulate
+from batchcook.prepday import PrepDay
+from batchcook.solving import Effort, NoAnswer, NoPlan, solved
+from batchcook.whatif import NotKnown, variants, what_would_help
+from batchcook.work import Work
+from batchcook.workday import day_work, framed
+
+__all__ = ["changed_kitchens", "one_after_another"]
+
+
+def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int:
+    """Each dish alone, unshared, at its own shortest, in the same kitchen, added up.
+
+    Setting up and closing down are counted once, as the shared day does, not once a dish.
+    """
+    total = 0
+    for dish in dishes:
+        alone = formulate(dish_work(dish, day.kitchen), day)
+        try:
+            outcome = solved(alone, Effort(max(2.0, effort.seconds / len(dishes))), depth=1)
+            total += outcome.levels[0].value
+        except NoAnswer:
+            total += _some_length(alone)
+    around = formulate(framed(Work(), dishes), day)
+    return total + solved(around, effort, depth=1).levels[0].value
+
+
+def _some_length(alone: Formulation) -> int:
+    """A length of one dish's day that can be done, where its shortest was not found in time."""
+    from batchcook.scheduling.listing import list_schedule  # noqa: PLC0415 - beside the solver
+
+    listed = list_schedule(alone.problem)
+    if listed is None:
+        raise NoAnswer
+    return max(done.release for done in listed.tasks.values())
+
+
+def changed_kitchens(
+    dishes: tuple[Dish, ...], day: PrepDay, summary: plan.Summary, effort: Effort
+) -> tuple[plan.WhatIf, ...]:
+    """The day's length with one more, and one less, of each thing in the kitchen."""
+    number = len(list(variants(day.kitchen)))
+    each = Effort(max(2.0, effort.seconds / number), effort.progress)
+
+    def measure(changed: PrepDay) -> tuple[int, int] | None:
+        try:
+            formulation = formulate(day_work(dishes, changed), changed)
+            length = solved(formulation, each, depth=1).levels[0]
+        except (InputFault, NoPlan):
+            return None
+        except NoAnswer:
+            raise NotKnown from None
+        return length.value, length.bound
+
+    length = (summary.makespan_minutes, summary.best_bound_minutes)
+    return what_would_help(day, length, measure)

@@ -1,0 +1,85 @@
+"""The work of a whole prep day: every ordered dish, shared, between setting up and closing down."""
+
+from __future__ import annotations
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.cookbook import Cookbook, find_recipe
+from batchcook.daywork import with_day_work
+from batchcook.dishes import bowl_names, dish_work
+from batchcook.draft import Dish, ingredient_grams
+from batchcook.foods import load_foods
+from batchcook.packing import container_count
+from batchcook.prepday import PrepDay
+from batchcook.sharing import share
+from batchcook.taskgraph import check_graph, task_graph
+from batchcook.vessels import skillet_load
+from batchcook.work import Work
+
+__all__ = ["day_work", "framed", "ordered_dishes"]
+
+
+def ordered_dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
+    """The ordered recipes with their batches.
+
+    Raises:
+        InputFault: With a complaint for every dish that is not in the cookbook.
+    """
+    complaints: list[Complaint] = []
+    recipes = []
+    for name in day.orders:
+        try:
+            recipes.append(find_recipe(cookbook, name, "dishes"))
+        except InputFault as fault:
+            complaints += fault.complaints
+    if complaints:
+        raise InputFault(complaints)
+    bowls = bowl_names(recipes)
+    return tuple(
+        Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system) for recipe in recipes
+    )
+
+
+def day_work(dishes: tuple[Dish, ...], day: PrepDay) -> Work:
+    """All the work of the day, shared where dishes have the same, checked as a graph.
+
+    Raises:
+        InputFault: The kitchen lacks what a dish needs, or a recipe's steps make no sense.
+    """
+    complaints: list[Complaint] = []
+    works = []
+    for dish in dishes:
+        try:
+            works.append(dish_work(dish, day.kitchen))
+        except InputFault as fault:
+            complaints += fault.complaints
+    if complaints:
+        raise InputFault(complaints)
+    held = skillet_load(day.kitchen)
+    shared = share(
+        works,
+        float(held[1].to("gram").magnitude) if held else 0.0,
+        skillets=day.kitchen.skillets[0].count if held else 0,
+        burners=day.kitchen.burners.count,
+    )
+    work = framed(shared, dishes)
+    check_graph(task_graph(work), ", ".join(dish.recipe.title for dish in dishes))
+    return work
+
+
+def framed(work: Work, dishes: tuple[Dish, ...]) -> Work:
+    """The dishes' work between setting up for all of them and closing down."""
+    return with_day_work(
+        work,
+        sum(container_count(dish.recipe, dish.batches) for dish in dishes),
+        {dish.id: _rinse_grams(dish) for dish in dishes},
+    )
+
+
+def _rinse_grams(dish: Dish) -> float:
+    """Weight of the fresh vegetables of a dish, in grams."""
+    foods = load_foods()
+    return sum(
+        float(ingredient_grams(each, dish.batches).magnitude)
+        for each in dish.recipe.ingredients
+        if foods[each.food].kind == "produce"
+    )
