@@ -1,0 +1,166 @@
+"""Busy evenings and evenings away, out of the family's own calendar.
+
+How a calendar is read, all of it our own choice:
+
+- An evening is 17:00 to 20:00. An event with a time that falls into it makes it a *crunch
+  evening*: somebody has no time to cook.
+- An event whose title holds one of the *away words* and that touches the evening makes it an
+  *evening away*, at a time or all day: nobody eats at home.
+- All other all-day events say nothing about dinner (birthdays, holidays). Cancelled events, and
+  those shown as free, say nothing either.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from batchcook.complaints import Complaint, InputFault
+
+if TYPE_CHECKING:
+    from icalendar import Calendar, Event
+
+__all__ = ["AWAY_WORDS", "EVENING", "FamilyEvenings", "read_family_evenings"]
+
+EVENING: Final = (dt.time(17), dt.time(20))
+"""When dinner is cooked and eaten."""
+
+AWAY_WORDS: Final = ("away", "dinner out", "eating out", "holiday", "trip", "vacation")
+
+
+@dataclass(frozen=True)
+class FamilyEvenings:
+    """What the family's calendar says of a month.
+
+    Attributes:
+        crunch: Evening to the titles of what fills it.
+        away: Evening to the titles of why nobody eats at home.
+    """
+
+    crunch: Mapping[dt.date, tuple[str, ...]]
+    away: Mapping[dt.date, tuple[str, ...]]
+
+
+def read_family_evenings(
+    files: Iterable[Path],
+    first: dt.date,
+    last: dt.date,
+    *,
+    zone: dt.tzinfo | None = None,
+    away_words: Sequence[str] = AWAY_WORDS,
+) -> FamilyEvenings:
+    """The crunch evenings and evenings away between two days, both included.
+
+    Args:
+        files: Calendars (RFC 5545); events that recur are followed, with their exceptions.
+        first: The first evening.
+        last: The last one.
+        zone: Where the family lives; the system's own zone if not given. Times without a zone
+            are the family's own wherever that is.
+        away_words: Words in a title that mean nobody eats at home.
+
+    Raises:
+        InputFault: With a complaint for each file that cannot be read.
+    """
+    complaints: list[Complaint] = []
+    crunch: dict[dt.date, list[str]] = {}
+    away: dict[dt.date, list[str]] = {}
+    for file in files:
+        for event in _events(file, first, last, complaints):
+            title = str(event.get("SUMMARY", "an event"))
+            is_away = any(
+                re.search(rf"\b{re.escape(word)}\b", title, re.IGNORECASE) for word in away_words
+            )
+            start, end, timed = _span(event, zone)
+            if not timed and not is_away:
+                continue
+            for evening in _evenings(start, end, first, last):
+                noted = (away if is_away else crunch).setdefault(evening, [])
+                if title not in noted:
+                    noted.append(title)
+    if complaints:
+        raise InputFault(complaints)
+    return FamilyEvenings(
+        crunch={
+            evening: tuple(titles)
+            for evening, titles in sorted(crunch.items())
+            if evening not in away
+        },
+        away={evening: tuple(titles) for evening, titles in sorted(away.items())},
+    )
+
+
+def _events(
+    file: Path, first: dt.date, last: dt.date, complaints: list[Complaint]
+) -> Iterable[Event]:
+    """The events of a file between two days that say something, each recurrence by itself."""
+    import recurring_ical_events  # noqa: PLC0415 - only with a calendar
+
+    events: list[Event] = []
+    calendars = _calendars(file, complaints)
+    for calendar in calendars:
+        # A day either side, so that no shift between zones loses an event.
+        found = recurring_ical_events.of(calendar).between(
+            first - dt.timedelta(days=1), last + dt.timedelta(days=2)
+        )
+        events.extend(
+            event
+            for event in found
+            if event.name == "VEVENT"
+            and str(event.get("STATUS", "")).upper() != "CANCELLED"
+            and str(event.get("TRANSP", "")).upper() != "TRANSPARENT"
+        )
+    return events
+
+
+def _calendars(file: Path, complaints: list[Complaint]) -> list[Calendar]:
+    from icalendar import Calendar  # noqa: PLC0415 - only with a calendar
+
+    try:
+        content = file.read_bytes()
+    except OSError as fault:
+        what = f"cannot be read ({fault.strerror})"
+        complaints.append(Complaint(str(file), what, "a calendar, as an .ics file"))
+        return []
+    try:
+        found = Calendar.from_ical(content, multiple=True)
+    except ValueError as fault:
+        complaints.append(
+            Complaint(str(file), f"is no calendar ({fault})", "a calendar, as an .ics file")
+        )
+        return []
+    calendars = [each for each in found if isinstance(each, Calendar)]
+    if not calendars:
+        complaints.append(Complaint(str(file), "holds no calendar", "an .ics file"))
+    return calendars
+
+
+def _span(event: Event, zone: dt.tzinfo | None) -> tuple[dt.datetime, dt.datetime, bool]:
+    """Start and end on the family's clock, and whether the event has a time of day."""
+    start, end = event.start, event.end
+    timed = isinstance(start, dt.datetime)
+    return _local(start, zone), _local(end, zone), timed
+
+
+def _local(at: dt.date | dt.datetime, zone: dt.tzinfo | None) -> dt.datetime:
+    if not isinstance(at, dt.datetime):
+        return dt.datetime.combine(at, dt.time())
+    if at.tzinfo is None:
+        return at
+    return at.astimezone(zone).replace(tzinfo=None)
+
+
+def _evenings(
+    start: dt.datetime, end: dt.datetime, first: dt.date, last: dt.date
+) -> Iterable[dt.date]:
+    """The evenings that a span touches; a moment without length touches the one it is in."""
+    evening = max(start.date(), first)
+    while evening <= min(end.date(), last):
+        opens, closes = (dt.datetime.combine(evening, at) for at in EVENING)
+        if start < closes and (end > opens or start == end >= opens):
+            yield evening
+        evening += dt.timedelta(days=1)
