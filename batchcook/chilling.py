@@ -156,7 +156,7 @@ def _container(dish: Dish) -> CoolingContainer:
     if consistency_of(dish.recipe) == "pieces":
         return CoolingContainer("sheet pan", *_SHEET_PAN, _PIECES_THICK, final=False)
     container = load_containers()[dish.recipe.container]
-    count = container_count(dish.recipe, dish.batches)
+    count = container_count(dish.recipe, dish.batches, dish.eaten)
     return CoolingContainer(
         container.title,
         container.length,

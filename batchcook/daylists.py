@@ -46,7 +46,7 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
             0,
             f"On the lowest shelf of the refrigerator, thawed, on a tray: {what}.",
         )
-    tubs = sum(container_count(dish.recipe, dish.batches) for dish in dishes)
+    tubs = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
     room = f"{cooling_room(dishes):.1f} cubic feet"
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [

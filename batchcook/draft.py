@@ -27,12 +27,14 @@ class Dish:
     Attributes:
         bowl: What its bowls are called, such as "stew bowl".
         system: us or metric, for the amounts that its jobs carry.
+        eaten: Portions that are eaten the same day and packed in no container.
     """
 
     recipe: Recipe
     batches: int
     bowl: str
     system: str = "us"
+    eaten: int = 0
 
     @property
     def id(self) -> str:

@@ -58,14 +58,14 @@ def _already_out(draft: Draft) -> int:
         for job in draft.jobs
         if "raw meat" in (job.hands or ()) and job.station in {"board", "counter"}
     )
-    count = container_count(draft.recipe, draft.dish.batches)
+    count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
     return raw + load_routines()["portion"].minutes(containers=count)
 
 
 def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     """Into containers and into the cold; what was baked in its pan is only covered."""
     routine = load_routines()["portion"]
-    count = container_count(draft.recipe, draft.dish.batches)
+    count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
     container = load_containers()[draft.recipe.container]
     called = f"{count} {container.plural if count > 1 else container.title}"
     title, minutes = f"Portion into {called}", routine.minutes(containers=count)

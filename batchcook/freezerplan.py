@@ -132,7 +132,7 @@ def _item(dish: Dish, *, late: Collection[str]) -> FreezerItem:
     recipe = dish.recipe
     return FreezerItem(
         dish=dish.id,
-        containers=container_count(recipe, dish.batches),
+        containers=container_count(recipe, dish.batches, dish.eaten),
         weight=grams_a_portion(recipe) * recipe.portions_per_container,
         thickness=min(food_edges(recipe)),
         space=load_containers()[recipe.container].outside,
@@ -200,7 +200,7 @@ def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Com
 def cooling_room(dishes: Sequence[Dish]) -> float:
     """Cubic feet that the cooked dishes of a day take in the refrigerator, air around each."""
     return sum(
-        container_count(dish.recipe, dish.batches) * _room(dish.recipe)
+        container_count(dish.recipe, dish.batches, dish.eaten) * _room(dish.recipe)
         for dish in dishes
         if dish.recipe.state != "raw-kit"
     )

@@ -33,7 +33,7 @@ def codes(dishes: Sequence[Dish]) -> Mapping[str, tuple[str, ...]]:
     return {
         dish.id: tuple(
             f"{letter}{number}"
-            for number in range(1, container_count(dish.recipe, dish.batches) + 1)
+            for number in range(1, container_count(dish.recipe, dish.batches, dish.eaten) + 1)
         )
         for letter, dish in zip(_letters(), dishes, strict=False)
     }
@@ -63,7 +63,7 @@ def containers(
     for dish in dishes:
         same = _of_dish(dish, packed_on)
         frozen = (frozen_on or {}).get(dish.id)
-        counts = portions_in(dish.recipe, dish.batches)
+        counts = portions_in(dish.recipe, dish.batches, dish.eaten)
         for number, (code, portions) in enumerate(zip(named[dish.id], counts, strict=True), 1):
             one = {
                 "code": code,

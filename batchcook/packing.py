@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from batchcook.containers import load_containers
 from batchcook.quantities import Quantity, ureg
 from batchcook.recipe import Recipe
@@ -14,14 +12,20 @@ _DENSITY = ureg.Quantity(1.03, "kilogram / litre")
 """Soups, stews and sauces; an assumption of ours."""
 
 
-def container_count(recipe: Recipe, batches: int) -> int:
-    """How many containers so many batches fill; the last one may hold fewer portions."""
-    return math.ceil(recipe.servings * batches / recipe.portions_per_container)
+def container_count(recipe: Recipe, batches: int, eaten: int = 0) -> int:
+    """How many containers so many batches fill; the last one may hold fewer portions.
+
+    Args:
+        recipe: The recipe.
+        batches: How many batches of it are made.
+        eaten: Portions that are eaten the same day instead.
+    """
+    return len(portions_in(recipe, batches, eaten))
 
 
-def portions_in(recipe: Recipe, batches: int) -> list[int]:
-    """The portions in each container, in order."""
-    total, each = recipe.servings * batches, recipe.portions_per_container
+def portions_in(recipe: Recipe, batches: int, eaten: int = 0) -> list[int]:
+    """The portions in each container, in order; arguments as for :func:`container_count`."""
+    total, each = max(1, recipe.servings * batches - eaten), recipe.portions_per_container
     return [min(each, total - done) for done in range(0, total, each)]
 
 

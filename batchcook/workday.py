@@ -34,8 +34,10 @@ def ordered_dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
     if complaints:
         raise InputFault(complaints)
     bowls = bowl_names(recipes)
+    eaten = {} if day.tonight is None else {day.tonight.dish: day.tonight.portions}
     return tuple(
-        Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system) for recipe in recipes
+        Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system, eaten.get(recipe.id, 0))
+        for recipe in recipes
     )
 
 
@@ -70,7 +72,7 @@ def framed(work: Work, dishes: tuple[Dish, ...]) -> Work:
     """The dishes' work between setting up for all of them and closing down."""
     return with_day_work(
         work,
-        sum(container_count(dish.recipe, dish.batches) for dish in dishes),
+        sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes),
         {dish.id: _rinse_grams(dish) for dish in dishes},
     )
 

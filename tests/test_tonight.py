@@ -46,3 +46,8 @@ def test_a_dinner_after_the_day_is_set_aside_in_words() -> None:
     assert not any(task.technique == "plate" for task in plan.tasks)
     assert "19:40" in plan.tonight
     assert "165 degF" in plan.tonight
+
+
+def test_what_is_eaten_tonight_is_in_no_container() -> None:
+    plan = _planned(dt.time(20))
+    assert sum(each.portions for each in plan.containers) == plan.dishes[0].servings - 4

@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from batchcook.cli import kitchen, recipes
+from batchcook.cli import freezer, kitchen, recipes
 from batchcook.cli.labels import labels
 from batchcook.cli.note import note
 from batchcook.cli.plan import plan
@@ -29,6 +29,7 @@ app.command("labels")(labels)
 app.command("shop")(shop)
 app.command("note")(note)
 app.command("safety")(safety)
+app.add_typer(freezer.app, name="freezer")
 app.add_typer(recipes.app, name="recipes")
 app.add_typer(kitchen.app, name="kitchen")
 
