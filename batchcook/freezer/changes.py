@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.freezer.codes import key_of, next_number, pick
+from batchcook.freezer.codes import key_of, next_codes, pick
 from batchcook.freezer.entries import (
     ADDED,
     BRINGS_IN,
@@ -140,8 +140,7 @@ def add(
         raise InputFault(Complaint("--code", f"one code for {count} containers", "no code"))
 
     def judge(journal: Journal) -> tuple[list[Draft], tuple[str, ...]]:
-        first = next_number(stock_of(journal))
-        codes = (code.upper(),) if code else tuple(str(first + n) for n in range(count))
+        codes = (code.upper(),) if code else next_codes(stock_of(journal), count)
         day = dt.date.fromisoformat(details["packed_on"])
         if key_of(codes[0], day) in _dish_by_key(journal):
             raise InputFault(Complaint("--code", f"{codes[0]} of that day is in the book already"))

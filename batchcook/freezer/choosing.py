@@ -29,14 +29,18 @@ _SEED: Final = 7
 
 
 def choose(
-    nights: Sequence[Night], lots: Sequence[Lot], last: dt.date, *, effort: float = 4.0
+    nights: Sequence[Night],
+    lots: Sequence[Lot],
+    span: tuple[dt.date, dt.date],
+    *,
+    effort: float = 1.0,
 ) -> Chosen:
     """Choose the dinners of the nights that are not settled.
 
     Args:
         nights: The freezer nights in order, settled ones among them.
         lots: What there is, less what the settled nights take.
-        last: The last day that counts for best-by dates.
+        span: The first and the last day; best-by dates between them count.
         effort: How long to search for each goal at most, in the solver's own time, which does not
             depend on the machine: about as many seconds.
     """
@@ -44,7 +48,7 @@ def choose(
 
     from batchcook.freezer.monthmodel import MonthModel  # noqa: PLC0415 - the same
 
-    month = MonthModel(nights, lots, last)
+    month = MonthModel(nights, lots, span)
     solver = cp_model.CpSolver()
     parameters = solver.parameters
     parameters.num_workers, parameters.random_seed = _WORKERS, _SEED

@@ -2,8 +2,8 @@
 
 A container keeps the code of its label. Each prep day begins again at A1, so the same code may
 be in the freezer twice: then the code alone is refused, and the day of packing decides, as in
-``A1@2027-01-16``. Containers that were not packed on a prep day are numbered 1, 2, 3 ... and no
-number comes twice.
+``A1@2027-01-16``. Containers that were not packed on a prep day are Z1, Z2, Z3 ... and
+no number comes twice.
 """
 
 from __future__ import annotations
@@ -11,11 +11,15 @@ from __future__ import annotations
 import datetime as dt
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.freezer.stock import Stock, Stored
 
-__all__ = ["key_of", "next_number", "pick", "short_codes"]
+__all__ = ["key_of", "next_codes", "pick", "short_codes"]
+
+_LETTER: Final = "Z"
+"""The letter that a plan gives to its 26th dish, so as good as never."""
 
 
 def key_of(code: str, packed_on: dt.date) -> str:
@@ -51,10 +55,12 @@ def pick(stock: Stock, codes: Sequence[str]) -> tuple[Stored, ...]:
     return tuple(found.values())
 
 
-def next_number(stock: Stock) -> int:
-    """The number after the highest that a container was ever given."""
-    taken = [key.partition("@")[0] for key in (*stock.here, *stock.gone)]
-    return max((int(code) for code in taken if code.isdecimal()), default=0) + 1
+def next_codes(stock: Stock, count: int) -> tuple[str, ...]:
+    """So many codes for what no plan made, after the last that was ever given."""
+    codes = [key.partition("@")[0] for key in (*stock.here, *stock.gone)]
+    numbers = [int(code[1:]) for code in codes if code[0] == _LETTER and code[1:].isdecimal()]
+    first = max(numbers, default=0) + 1
+    return tuple(f"{_LETTER}{number}" for number in range(first, first + count))
 
 
 def _meant(stock: Stock, code: str) -> list[Stored]:

@@ -18,13 +18,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from batchcook.complaints import Complaint, InputFault
 
 if TYPE_CHECKING:
     from icalendar import Calendar, Event
 
-__all__ = ["AWAY_WORDS", "EVENING", "FamilyEvenings", "read_family_evenings"]
+__all__ = ["AWAY_WORDS", "EVENING", "FamilyEvenings", "read_family_evenings", "read_zone"]
 
 EVENING: Final = (dt.time(17), dt.time(20))
 """When dinner is cooked and eaten."""
@@ -43,6 +44,22 @@ class FamilyEvenings:
 
     crunch: Mapping[dt.date, tuple[str, ...]]
     away: Mapping[dt.date, tuple[str, ...]]
+
+
+def read_zone(name: str) -> dt.tzinfo | None:
+    """The zone of that name; None, for the system's own, where it is empty.
+
+    Raises:
+        InputFault: There is no such zone.
+    """
+    if not name:
+        return None
+    try:
+        return ZoneInfo(name)
+    except (ValueError, OSError, ZoneInfoNotFoundError):
+        raise InputFault(
+            Complaint("--zone", f"{name!r} is no zone", "as in America/Chicago")
+        ) from None
 
 
 def read_family_evenings(
@@ -98,7 +115,8 @@ def _events(
     file: Path, first: dt.date, last: dt.date, complaints: list[Complaint]
 ) -> Iterable[Event]:
     """The events of a file between two days that say something, each recurrence by itself."""
-    import recurring_ical_events  # noqa: PLC0415 - only with a calendar
+    # It carries no types of its own.
+    import recurring_ical_events  # type: ignore[import-untyped]  # noqa: PLC0415 - only here
 
     events: list[Event] = []
     calendars = _calendars(file, complaints)

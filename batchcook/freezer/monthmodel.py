@@ -36,12 +36,14 @@ class MonthModel:
         may_pass: How many containers would pass their best-by date if none were eaten.
     """
 
-    def __init__(self, nights: Sequence[Night], lots: Sequence[Lot], last: dt.date) -> None:
+    def __init__(
+        self, nights: Sequence[Night], lots: Sequence[Lot], span: tuple[dt.date, dt.date]
+    ) -> None:
         """Set up the variables and every rule."""
         self.model = CpModel()
         self.queues = queues_of(lots)
         self._nights = nights
-        self._last = last
+        self._first, self._last = span
         self._eaten: dict[tuple[int, int], IntVar] = {}
         self._servings: dict[int, list[tuple[Serving, IntVar]]] = {}
         for night in self._open():
@@ -225,8 +227,8 @@ class MonthModel:
         return passing
 
     def _may_pass(self, each: Waiting) -> bool:
-        """Whether its best-by date lies between the first night and the last day looked at."""
-        return self._nights[0].on <= each.best_by <= self._last
+        """Whether its best-by date lies within the time looked at."""
+        return self._first <= each.best_by <= self._last
 
     def _eaten_until(self, queue: int, day: dt.date) -> LinearExpr:
         return _total(
@@ -251,6 +253,6 @@ class MonthModel:
             for before, after in pairwise(units):
                 self.model.add_implication(after, before)
             for unit, day in zip(units, first, strict=True):
-                left = max(0, (day - self._nights[0].on).days)
+                left = max(0, (day - self._first).days)
                 total = total + unit * (left * queue.portions)
         return total

@@ -20,7 +20,7 @@ from batchcook.freezer.entries import (
 )
 from batchcook.freezer.store import Journal
 
-__all__ = ["Place", "Rating", "Stock", "Stored", "Verdict", "stock_of"]
+__all__ = ["Place", "Rating", "Stock", "Stored", "Verdict", "eaten_or_thrown", "stock_of"]
 
 Place = Literal["freezer", "refrigerator", "eaten", "thrown out"]
 """Where a container is."""
@@ -133,6 +133,16 @@ def stock_of(journal: Journal) -> Stock:
         gone=frozenset(gone & came.keys()),
         ratings=ratings,
         titles=_titles(came.values()),
+    )
+
+
+def eaten_or_thrown(journal: Journal, stock: Stock) -> tuple[Stored, ...]:
+    """The containers that are gone, as they went in."""
+    return tuple(
+        _stored(entry)
+        for step in steps_of(journal.entries).values()
+        for entry in step.entries
+        if step.counts and entry.change in BRINGS_IN and entry.subject in stock.gone
     )
 
 

@@ -46,7 +46,7 @@ from freezer_process import DAY, NOW, put_in
 place = Path(sys.argv[1])
 for number in range(1, 21):
     try:
-        take(place, [str(number)], Moment(NOW, DAY))
+        take(place, [f"Z{number}"], Moment(NOW, DAY))
         print("took", number)
     except InputFault as fault:
         assert "is not in the freezer any more" in str(fault), fault
@@ -126,7 +126,7 @@ def test_a_command_waits_no_longer_than_its_patience_for_another(
             put_in(place)
     finally:
         other.close()
-    assert codes_in(place) == {"1"}
+    assert codes_in(place) == {"Z1"}
 
 
 @pytest.mark.parametrize("room", [0, 4096, 12288])
@@ -148,7 +148,7 @@ def test_a_full_disk_changes_nothing_and_says_so(place: Path, room: int) -> None
     assert read_journal(place) == before
     check_integrity(place)
     assert run(*words, "--store", str(place)).returncode == 0
-    assert codes_in(place) == {"1", "2", "3"}
+    assert codes_in(place) == {"Z1", "Z2", "Z3"}
 
 
 def test_no_room_even_for_a_copy_changes_nothing_and_says_so(place: Path) -> None:
@@ -159,10 +159,10 @@ def test_no_room_even_for_a_copy_changes_nothing_and_says_so(place: Path) -> Non
     def with_no_room() -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
 
-    full = run("take", "1", "--store", str(place), before=with_no_room)
+    full = run("take", "Z1", "--store", str(place), before=with_no_room)
     assert full.returncode == 1
     assert "nothing was changed" in full.stderr
-    assert codes_in(place) == {"1"}
+    assert codes_in(place) == {"Z1"}
     check_integrity(place)
     assert not list(copy_place(place, "").parent.glob("*"))
 
@@ -203,7 +203,7 @@ def test_a_file_that_may_only_be_read_is_listed_but_not_changed(seen_by_all: Pat
     before = place.read_bytes()
     place.chmod(0o444)
     seen_by_all.chmod(0o555)
-    assert as_someone_who_may_only_read(lambda: codes_in(place)) == "{'1'}"
+    assert as_someone_who_may_only_read(lambda: codes_in(place)) == "{'Z1'}"
     refused = as_someone_who_may_only_read(lambda: put_in(place))
     assert refused.startswith("InputFault")
     assert "cannot be written" in refused
@@ -212,7 +212,7 @@ def test_a_file_that_may_only_be_read_is_listed_but_not_changed(seen_by_all: Pat
     check_integrity(place)
 
 
-@pytest.mark.parametrize("words", [("list",), ("take", "1"), ("undo",)])
+@pytest.mark.parametrize("words", [("list",), ("take", "Z1"), ("undo",)])
 def test_a_file_of_a_newer_version_is_not_touched(place: Path, words: tuple[str, ...]) -> None:
     put_in(place)
     connection = sqlite3.connect(place)
@@ -260,7 +260,7 @@ def damage_end(place: Path) -> None:
 
 
 @pytest.mark.parametrize("damage", [damage_header, damage_middle, damage_letter, damage_end])
-@pytest.mark.parametrize("words", [("list",), ("take", "1")])
+@pytest.mark.parametrize("words", [("list",), ("take", "Z1")])
 def test_a_damaged_file_is_left_alone_and_its_copy_named(
     place: Path, damage: object, words: tuple[str, ...]
 ) -> None:
@@ -295,7 +295,7 @@ def test_the_file_itself_refuses_to_change_or_delete_an_entry(place: Path, state
     with pytest.raises(sqlite3.IntegrityError, match="entries are never"):
         connection.execute(statement)
     connection.close()
-    assert codes_in(place) == {"1"}
+    assert codes_in(place) == {"Z1"}
 
 
 def with_a_second_layout(monkeypatch: pytest.MonkeyPatch, *statements: str) -> None:
@@ -307,12 +307,12 @@ def test_a_new_layout_comes_with_a_copy_of_the_old_file(
 ) -> None:
     put_in(place, 3)
     with_a_second_layout(monkeypatch, "ALTER TABLE household ADD COLUMN name TEXT")
-    assert codes_in(place) == {"1", "2", "3"}
+    assert codes_in(place) == {"Z1", "Z2", "Z3"}
     copy = copy_place(place, "layout-1")
     check_integrity(place)
     check_integrity(copy)
     monkeypatch.undo()
-    assert codes_in(copy) == {"1", "2", "3"}
+    assert codes_in(copy) == {"Z1", "Z2", "Z3"}
     with pytest.raises(InputFault, match="newer version"):
         read_journal(place)
 
@@ -327,7 +327,7 @@ def test_a_new_layout_that_fails_half_way_leaves_the_old_one(
     with pytest.raises(InputFault):
         put_in(place)
     monkeypatch.undo()
-    assert codes_in(place) == {"1", "2", "3"}
+    assert codes_in(place) == {"Z1", "Z2", "Z3"}
     check_integrity(place)
 
 

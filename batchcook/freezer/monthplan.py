@@ -1,0 +1,276 @@
+"""A month of freezer nights: out of the stock and what was planned before, into the journal."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
+from pathlib import Path
+
+from batchcook.freezer.choosing import choose
+from batchcook.freezer.codes import short_codes
+from batchcook.freezer.entries import PLANNED, Draft
+from batchcook.freezer.evenings import Evening, Evenings, evenings_of
+from batchcook.freezer.monthrequest import MonthRequest
+from batchcook.freezer.nights import Chosen, Lot, Night
+from batchcook.freezer.settling import Settled, dinner_of, settle
+from batchcook.freezer.standing import next_date
+from batchcook.freezer.stock import Rating, Stock, Stored, eaten_or_thrown, stock_of
+from batchcook.freezer.store import Journal, write_entries
+
+__all__ = ["Dinner", "MonthPlan", "plan_month"]
+
+
+@dataclass(frozen=True)
+class Dinner:
+    """A freezer night with its dinner.
+
+    Attributes:
+        evening: As it stands in the journal.
+        containers: What is eaten, as far as it is still here.
+    """
+
+    evening: Evening
+    containers: tuple[Stored, ...]
+
+    @property
+    def portions(self) -> int:
+        """What it comes to."""
+        return sum(each.portions for each in self.containers)
+
+
+@dataclass(frozen=True)
+class MonthPlan:
+    """The month.
+
+    Attributes:
+        first: Its first day.
+        today: The day it was planned.
+        dinners: Its freezer nights in order.
+        passing: Containers that pass their best-by date in this month uneaten.
+        proved: Whether fewer are known to be impossible with these nights.
+        faded: Containers past their use-by, which are not planned: safe while frozen.
+        use_by: Containers that are here and not planned, with a use-by (once thawing, an eat-by)
+            in this month.
+        gone: Containers with a use-by in this month that are eaten or thrown out.
+        notes: What the household should know.
+        away: Evening to why nobody eats at home.
+        crunch: Evening to why there is no time to cook.
+        off: Evenings that were freezer nights once and are no longer.
+        codes: Key to the shortest code that means only that container.
+        ratings: Dish to its latest verdict.
+        household: The household's random name.
+        now: When it was planned.
+    """
+
+    first: dt.date
+    today: dt.date
+    dinners: tuple[Dinner, ...]
+    passing: tuple[Stored, ...]
+    proved: bool
+    faded: tuple[Stored, ...]
+    use_by: tuple[Stored, ...]
+    gone: tuple[Stored, ...]
+    notes: tuple[str, ...]
+    away: Mapping[dt.date, tuple[str, ...]]
+    crunch: Mapping[dt.date, tuple[str, ...]]
+    off: tuple[Evening, ...]
+    codes: Mapping[str, str]
+    ratings: Mapping[str, Rating]
+    household: str
+    now: dt.datetime
+
+
+def plan_month(
+    place: Path, request: MonthRequest, today: dt.date, *, now: dt.datetime
+) -> MonthPlan:
+    """Plan a month's freezer nights and keep them.
+
+    What is past stays, what the household settled stays, all else is chosen.
+
+    Args:
+        place: The freezer file.
+        request: The month, and what is asked of it.
+        today: Nothing is planned before this day.
+        now: The instant of writing, with its zone.
+
+    Raises:
+        InputFault: What is asked cannot be, or the file is at fault.
+    """
+
+    def judge(journal: Journal) -> tuple[list[Draft], MonthPlan]:
+        stock, before = stock_of(journal), evenings_of(journal)
+        settings = request.settings(before.settings.get(request.name, {}))
+        settled = settle(request, settings, before, stock, today)
+        taken = _taken(settled, before, request, today)
+        available = [each for key, each in stock.here.items() if key not in taken]
+        evenings, proved = _chosen(request, settled, before, (stock, available), today)
+        stamped = [_stamped(evening, before, now) for evening in evenings]
+        drafts = [
+            Draft(PLANNED, evening.on.isoformat(), now.date(), evening.details())
+            for evening in stamped
+            if not evening.same_plan(before.by_day.get(evening.on))
+        ]
+        if settings != before.settings.get(request.name):
+            drafts.append(Draft(PLANNED, request.name, now.date(), settings))
+        dinners = tuple(
+            Dinner(evening, tuple(stock.here[key] for key in evening.keys if key in stock.here))
+            for evening in stamped
+            if not evening.off
+        )
+        first = max(today, request.first)
+        planned = {key for dinner in dinners for key in dinner.evening.keys}
+        return drafts, MonthPlan(
+            first=request.first,
+            today=today,
+            dinners=dinners,
+            passing=_passing(available, dinners, first, request.last),
+            proved=proved,
+            faded=tuple(each for each in available if each.eat_by is None and each.use_by < first),
+            use_by=tuple(
+                each
+                for each in stock.here.values()
+                if each.key not in planned and first <= next_date(each) <= request.last
+            ),
+            gone=tuple(
+                each
+                for each in eaten_or_thrown(journal, stock)
+                if request.first <= each.use_by <= request.last
+            ),
+            notes=settled.notes,
+            away=request.away,
+            crunch=request.crunch,
+            off=tuple(evening for evening in stamped if evening.off),
+            codes=short_codes(stock),
+            ratings=stock.ratings,
+            household=journal.household,
+            now=now,
+        )
+
+    return write_entries(place, judge, now=now)
+
+
+def _taken(settled: Settled, before: Evenings, request: MonthRequest, today: dt.date) -> set[str]:
+    """Containers of settled evenings, and of those planned in other months."""
+    here = {key for evening in settled.evenings if evening.on >= today for key in evening.keys}
+    return here | {
+        key
+        for evening in before.by_day.values()
+        if evening.on >= today and f"{evening.on:%Y-%m}" != request.name
+        for key in evening.keys
+    }
+
+
+def _stamped(evening: Evening, before: Evenings, now: dt.datetime) -> Evening:
+    """The evening with when, and how often, it was planned."""
+    prior = before.by_day.get(evening.on)
+    if prior is not None and evening.same_plan(prior):
+        return prior
+    at = now.astimezone(dt.UTC).isoformat(timespec="seconds")
+    return replace(evening, times=prior.times + 1 if prior else 1, at=at)
+
+
+def _chosen(
+    request: MonthRequest,
+    settled: Settled,
+    before: Evenings,
+    there: tuple[Stock, Sequence[Stored]],
+    today: dt.date,
+) -> tuple[list[Evening], bool]:
+    """The evenings with the open ones filled, and whether it is proved."""
+    stock, available = there
+    first = max(today, request.first)
+    lots = _lots(available, stock, today, first)
+    nights = _nights(settled, before, request)
+    chosen = choose(nights, list(lots), (first, request.last))
+    return _filled(settled, nights, chosen, list(lots.values()), stock), chosen.proved
+
+
+def _lots(
+    available: Iterable[Stored], stock: Stock, today: dt.date, first: dt.date
+) -> dict[Lot, list[str]]:
+    """Containers that are alike, with their keys, the oldest first."""
+    alike: dict[Lot, list[str]] = {}
+    for each in available:
+        from_day, best_by, last_day = _window(each, today)
+        rating = stock.ratings.get(each.dish)
+        lot = Lot(
+            dish=each.dish,
+            main=each.main,
+            portions=each.portions,
+            count=0,
+            from_day=max(from_day, first),
+            best_by=best_by,
+            last_day=last_day,
+            unwanted=rating is not None and rating.verdict == "drop",
+        )
+        if last_day >= first:
+            alike.setdefault(lot, []).append(each.key)
+    return {replace(lot, count=len(keys)): keys for lot, keys in alike.items()}
+
+
+def _window(each: Stored, today: dt.date) -> tuple[dt.date, dt.date, dt.date]:
+    """First evening, last evening that is in time, last evening at all."""
+    if each.eat_by is not None and each.moved_on is not None:
+        thawed = each.moved_on + dt.timedelta(days=each.thaw_days)
+        return max(today, thawed), each.eat_by, each.eat_by
+    needs_days = each.thaw_days if each.thaw == "refrigerator" else 0
+    return today + dt.timedelta(days=needs_days), each.best_by, each.use_by
+
+
+def _nights(settled: Settled, before: Evenings, request: MonthRequest) -> list[Night]:
+    """The month's nights, with the nearest settled ones of other months at either end."""
+    here = [
+        Night(
+            evening.on,
+            evening.people,
+            None if evening.on in settled.open else frozenset(evening.mains),
+        )
+        for evening in settled.evenings
+        if not evening.off
+    ]
+    others = [
+        Night(evening.on, evening.people, frozenset(evening.mains))
+        for evening in before.by_day.values()
+        if evening.keys
+    ]
+    earlier = [night for night in others if night.on < request.first]
+    later = [night for night in others if night.on > request.last]
+    return [*earlier[-1:], *here, *later[:1]]
+
+
+def _filled(
+    settled: Settled,
+    nights: Sequence[Night],
+    chosen: Chosen,
+    keys_of_lots: Sequence[Sequence[str]],
+    stock: Stock,
+) -> list[Evening]:
+    """The evenings with what was chosen for those that were open."""
+    waiting = [iter(keys) for keys in keys_of_lots]
+    dinners = {
+        night.on: [
+            stock.here[key] for lot, count in dinner.items() for key in islice(waiting[lot], count)
+        ]
+        for night, dinner in zip(nights, chosen.dinners, strict=True)
+    }
+    return [
+        replace(evening, **dinner_of(dinners[evening.on]))
+        if evening.on in settled.open
+        else evening
+        for evening in settled.evenings
+    ]
+
+
+def _passing(
+    available: Iterable[Stored], dinners: Iterable[Dinner], first: dt.date, last: dt.date
+) -> tuple[Stored, ...]:
+    """What passes its best-by date (thawed: its eat-by) in this month before it is eaten."""
+    eaten_on = {each.key: dinner.evening.on for dinner in dinners for each in dinner.containers}
+    return tuple(
+        each
+        for each in available
+        if first <= (day := each.eat_by or each.best_by) <= last
+        and not (each.key in eaten_on and eaten_on[each.key] <= day)
+    )

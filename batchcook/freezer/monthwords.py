@@ -1,0 +1,166 @@
+"""The month in words: rows for the terminal, values for a script, moves for the pantry door."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from batchcook.documents.wording import day
+from batchcook.freezer.monthplan import Dinner, MonthPlan
+from batchcook.freezer.stock import Stored
+
+__all__ = ["Move", "codes_of", "month_as_data", "month_lines", "moves_of", "night_rows", "remarks"]
+
+
+@dataclass(frozen=True)
+class Move:
+    """Containers to move to the refrigerator on one day, for one evening."""
+
+    on: dt.date
+    evening: dt.date
+    title: str
+    containers: tuple[Stored, ...]
+
+
+def moves_of(planned: MonthPlan, *, past: bool = False) -> tuple[Move, ...]:
+    """What goes to the refrigerator and when, in order.
+
+    Args:
+        planned: The month.
+        past: Those of days that are over as well.
+    """
+    moves = []
+    for dinner in planned.dinners:
+        by_day: dict[dt.date, list[Stored]] = {}
+        for each in dinner.containers:
+            move_on = _move_on(each, dinner.evening.on)
+            if move_on is not None and (past or move_on >= planned.today):
+                by_day.setdefault(move_on, []).append(each)
+        moves += [
+            Move(on, dinner.evening.on, dinner.evening.title, tuple(containers))
+            for on, containers in by_day.items()
+        ]
+    return tuple(sorted(moves, key=lambda move: (move.on, move.evening)))
+
+
+def codes_of(planned: MonthPlan, containers: Iterable[Stored]) -> str:
+    """``A3, A4``."""
+    return ", ".join(planned.codes.get(each.key, each.key) for each in containers)
+
+
+def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
+    """What the cook should know of one dinner, a few words each."""
+    evening = dinner.evening
+    told = []
+    if not evening.keys:
+        told.append("no dinner: what is left does not reach, or has the main ingredient next to it")
+    elif dinner.containers and dinner.portions < evening.people:
+        told.append(f"serves {dinner.portions} of {evening.people}: add something")
+    elif not dinner.containers:
+        told.append("eaten")
+    if any(each.state == "raw-kit" for each in dinner.containers):
+        told.append("RAW: cook it through")
+    if any(_too_late_to_thaw(each, evening.on, planned.today) for each in dinner.containers):
+        told.append("cook from frozen")
+    for dish in dict.fromkeys(each.dish for each in dinner.containers):
+        rating = planned.ratings.get(dish)
+        if rating is not None and rating.verdict != "keep":
+            told.append(f"{rating.verdict}: {rating.note}" if rating.note else rating.verdict)
+    if evening.on in planned.crunch:
+        told.append(f"crunch: {', '.join(planned.crunch[evening.on])}")
+    if evening.kept:
+        told.append("settled")
+    return tuple(told)
+
+
+def night_rows(planned: MonthPlan) -> list[tuple[str, ...]]:
+    """A row for each night: evening, dinner, codes, serves, move on, remarks."""
+    moves: dict[dt.date, list[dt.date]] = {}
+    for move in moves_of(planned):
+        moves.setdefault(move.evening, []).append(move.on)
+    return [
+        (
+            day(dinner.evening.on),
+            dinner.evening.title or "-",
+            codes_of(planned, dinner.containers),
+            f"{dinner.portions} for {dinner.evening.people}" if dinner.containers else "",
+            ", ".join(day(on) for on in moves.get(dinner.evening.on, ())),
+            "; ".join(remarks(planned, dinner)),
+        )
+        for dinner in planned.dinners
+    ]
+
+
+def month_lines(planned: MonthPlan) -> tuple[str, ...]:
+    """What is to be known of the month as a whole, a sentence each."""
+    return (_passing_words(planned), *_faded_words(planned), *planned.notes)
+
+
+def month_as_data(planned: MonthPlan) -> dict[str, object]:
+    """The month for JSON."""
+    moves = moves_of(planned)
+    return {
+        "month": f"{planned.first:%Y-%m}",
+        "nights": [
+            {
+                "on": dinner.evening.on.isoformat(),
+                "title": dinner.evening.title,
+                "containers": [planned.codes.get(each.key, each.key) for each in dinner.containers],
+                "portions": dinner.portions,
+                "people": dinner.evening.people,
+                "why": dinner.evening.why,
+                "settled": dinner.evening.kept,
+                "remarks": list(remarks(planned, dinner)),
+            }
+            for dinner in planned.dinners
+        ],
+        "move_to_refrigerator": [
+            {
+                "on": move.on.isoformat(),
+                "for": move.evening.isoformat(),
+                "containers": [planned.codes[each.key] for each in move.containers],
+            }
+            for move in moves
+        ],
+        "pass_best_by": [planned.codes[each.key] for each in planned.passing],
+        "proved_fewest": planned.proved,
+        "away": {on.isoformat(): list(titles) for on, titles in planned.away.items()},
+        "crunch": {on.isoformat(): list(titles) for on, titles in planned.crunch.items()},
+        "notes": list(planned.notes),
+    }
+
+
+def _passing_words(planned: MonthPlan) -> str:
+    count = len(planned.passing)
+    sure = (
+        "fewer is not possible with these nights"
+        if planned.proved
+        else "whether fewer is possible was not settled in the time given"
+    )
+    if count == 0:
+        return "No container passes its best-by date this month."
+    names = codes_of(planned, planned.passing)
+    return (
+        f"{count} container{'' if count == 1 else 's'} pass{'es' if count == 1 else ''} best by "
+        f"this month uneaten ({sure}): {names}. Best by is a quality date: eat them any evening."
+    )
+
+
+def _faded_words(planned: MonthPlan) -> tuple[str, ...]:
+    if not planned.faded:
+        return ()
+    names = codes_of(planned, planned.faded)
+    return (f"Past use by, so not planned: {names}. Safe while frozen; eat them any evening.",)
+
+
+def _move_on(each: Stored, evening: dt.date) -> dt.date | None:
+    """The day a frozen container goes to the refrigerator; None where it does not."""
+    if each.place != "freezer" or each.thaw == "from-frozen" or each.thaw_days == 0:
+        return None
+    return evening - dt.timedelta(days=each.thaw_days)
+
+
+def _too_late_to_thaw(each: Stored, evening: dt.date, today: dt.date) -> bool:
+    move_on = _move_on(each, evening)
+    return move_on is not None and move_on < today
