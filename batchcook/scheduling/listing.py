@@ -23,6 +23,7 @@ __all__ = ["list_schedule", "makespan"]
 
 _RETRIES = 60
 _SPREAD = 0.3
+_FIXED = 10  # minutes by which a task may move that is as good as fixed
 
 
 def list_schedule(
@@ -241,10 +242,19 @@ class _List:
         return missed
 
     def _rank(self, task: Task, family: str | None) -> tuple[float, ...]:
-        """Sorts the tasks that are ready: by group, or else the family at hand first."""
+        """Sorts the tasks that are ready: by group, or else the family at hand first.
+
+        Before all others come those that can be nowhere else in time.
+        """
+        longest = max(mode.duration for mode in task.modes)
+        free = (
+            task.earliest is None
+            or task.latest is None
+            or task.latest - task.earliest > longest + _FIXED
+        )
         if self.by_group:
-            return (-self._groups[task.group], -self.urgency[task.id])
-        return (family is None or task.family != family, -self.urgency[task.id])
+            return (free, -self._groups[task.group], -self.urgency[task.id])
+        return (free, family is None or task.family != family, -self.urgency[task.id])
 
     def _place(self, table: Table, task: Task, lags: list[Lag], floor: int) -> Place | None:
         """The place where the task ends first, over its modes, alone or in a run."""

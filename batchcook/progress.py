@@ -1,0 +1,149 @@
+"""How far the day has come, kept beside its plan so that nothing is lost when the lid closes.
+
+Every mark is a line of its own at the end of ``progress.jsonl``, on disk before the next is taken.
+A line that a crash cut short is left out; what is read back is what was marked before it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass, field
+from datetime import datetime
+from pathlib import Path
+from typing import Final, Literal, get_args
+
+from batchcook.complaints import Complaint, InputFault
+
+__all__ = ["FILE", "DayState", "Kind", "Mark", "append_marks", "read_marks", "state_of"]
+
+FILE: Final = "progress.jsonl"
+
+Kind = Literal["start", "done", "late", "note", "undo"]
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One thing that was marked.
+
+    Attributes:
+        kind: A task started or done, needs more minutes, got a note; or the last mark was wrong.
+        at: When it was so.
+        task: The task's id; empty for undo, and for a note on the day.
+        minutes: For late: how many more.
+        words: For a note: what it says.
+        by_itself: Whether the clock marked it, not a person; undo takes it back along with the
+            person's mark before it.
+    """
+
+    kind: Kind
+    at: datetime
+    task: str = ""
+    minutes: int = 0
+    words: str = ""
+    by_itself: bool = False
+
+
+@dataclass(frozen=True)
+class DayState:
+    """The marks added up.
+
+    Attributes:
+        started: When each task began that has begun.
+        ended: When each task ended that is done.
+        late: By how many minutes each task takes longer than planned.
+        notes: The notes, each with its task.
+    """
+
+    started: Mapping[str, datetime] = field(default_factory=dict)
+    ended: Mapping[str, datetime] = field(default_factory=dict)
+    late: Mapping[str, int] = field(default_factory=dict)
+    notes: tuple[Mark, ...] = ()
+
+
+def append_marks(folder: Path, marks: Iterable[Mark]) -> None:
+    """Add marks to a plan folder's progress, and see that they are on disk.
+
+    Raises:
+        InputFault: The file cannot be written.
+    """
+    lines = "".join(f"{_line(mark)}\n" for mark in marks).encode()
+    if not lines:
+        return
+    file = folder / FILE
+    try:
+        handle = os.open(file, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o644)
+        try:
+            if not _ends_whole(handle):
+                lines = b"\n" + lines
+            while lines:
+                lines = lines[os.write(handle, lines) :]
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+    except OSError as fault:
+        what = f"cannot be written ({fault.strerror})"
+        raise InputFault(Complaint(str(file), what, "a plan folder you may write to")) from None
+
+
+def _ends_whole(handle: int) -> bool:
+    """Whether the last line is complete."""
+    size = os.fstat(handle).st_size
+    return size == 0 or os.pread(handle, 1, size - 1) == b"\n"
+
+
+def _line(mark: Mark) -> str:
+    plain = asdict(mark) | {"at": mark.at.isoformat(timespec="seconds")}
+    return json.dumps({key: each for key, each in plain.items() if each or key == "at"})
+
+
+def read_marks(folder: Path) -> tuple[Mark, ...]:
+    """The marks of a plan folder in their order; none where nothing was marked yet.
+
+    Raises:
+        InputFault: The file is there but cannot be read.
+    """
+    file = folder / FILE
+    try:
+        lines = file.read_text("utf-8", errors="replace").splitlines()
+    except FileNotFoundError:
+        return ()
+    except OSError as fault:
+        what = f"cannot be read ({fault.strerror})"
+        raise InputFault(Complaint(str(file), what, "the progress of a plan")) from None
+    return tuple(mark for line in lines if (mark := _mark(line)) is not None)
+
+
+def _mark(line: str) -> Mark | None:
+    """The mark on a line; None where the line was cut short or is no mark."""
+    try:
+        found = json.loads(line)
+        if found["kind"] not in get_args(Kind):
+            return None
+        return Mark(**(found | {"at": datetime.fromisoformat(found["at"])}))
+    except (ValueError, TypeError, KeyError):
+        return None
+
+
+def state_of(marks: Iterable[Mark]) -> DayState:
+    """What the marks come to, those taken back left out."""
+    standing: list[Mark] = []
+    for mark in marks:
+        if mark.kind != "undo":
+            standing.append(mark)
+            continue
+        while standing and standing.pop().by_itself:
+            pass
+    started: dict[str, datetime] = {}
+    ended: dict[str, datetime] = {}
+    late: dict[str, int] = {}
+    for mark in standing:
+        if mark.kind == "start":
+            started[mark.task] = mark.at
+        elif mark.kind == "done":
+            ended[mark.task] = mark.at
+        elif mark.kind == "late":
+            late[mark.task] = late.get(mark.task, 0) + mark.minutes
+    notes = tuple(mark for mark in standing if mark.kind == "note")
+    return DayState(started, ended, late, notes)
