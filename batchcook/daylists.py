@@ -1,4 +1,4 @@
-"""What is done the day before, and the morning after."""
+"""What is done the day before, and that evening and the days after."""
 
 from __future__ import annotations
 

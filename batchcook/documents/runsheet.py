@@ -1,4 +1,4 @@
-"""The run sheet: the day at a glance, the day before, a column for each cook, the morning after."""
+"""The run sheet: the day at a glance, the day before, a column for each cook, what follows."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ __all__ = ["run_sheet_html", "run_sheet_pdf"]
 
 _COLUMNS_A_PAGE: Final = 3
 _UPRIGHT: Final = 2
+_LONGEST_BAR: Final = 150.0
 _FIRST_PAGE: Final = 700.0
 _GLANCE: Final = 160.0
 _LOWEST_PICTURE, _HIGHEST_PICTURE = 300.0, 470.0
@@ -41,6 +42,7 @@ def run_sheet_html(plan: Plan) -> str:
         groups=[(group, stretches(group, wide=wide)) for group in groups],
         wide=wide,
         glance=_glance(plan),
+        bars=_bars(plan),
     )
 
 
@@ -58,6 +60,12 @@ def run_sheet_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None)
     """
     size = check_paper(paper)
     return to_pdf(html or run_sheet_html(plan), size, created=plan.date)
+
+
+def _bars(plan: Plan) -> dict[str, float]:
+    """For each change in the kitchen, how long its bar is in points."""
+    most = max((abs(each.minutes or 0) for each in plan.what_if), default=0) or 1
+    return {each.change: _LONGEST_BAR * abs(each.minutes or 0) / most for each in plan.what_if}
 
 
 def _picture_height(plan: Plan) -> float:
