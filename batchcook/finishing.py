@@ -14,6 +14,7 @@ from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.packing import container_count
 from batchcook.quantities import Quantity, say
 from batchcook.recipe import Step
+from batchcook.scheduling.problem import Family
 from batchcook.techniques import load_routines
 from batchcook.vessels import cooker_options, pot_options
 from batchcook.work import Job, Keep, Link
@@ -22,6 +23,9 @@ __all__ = ["draw_keeps", "draw_packing"]
 
 _ICE_PAN = 2
 """Hands-on minutes to stand one pan in a larger one of ice water: an assumption of ours."""
+
+_AFTER_RAW = 4
+"""Minutes to wash hands and sanitize what raw meat touched: common practice, no source."""
 
 _LEAVES_HEAT = frozenset({"drain", "mash"})
 
@@ -69,8 +73,11 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     container = load_containers()[draft.recipe.container]
     called = f"{count} {container.plural if count > 1 else container.title}"
     title, minutes = f"Portion into {called}", routine.minutes(containers=count)
+    family = None
     if chilling is None:
         words = "Fill, press out the air, close, and into the freezer."
+        family = draft.id("raw", "portion")
+        draft.families[family] = Family(family, 0, _AFTER_RAW)
     elif consistency_of(draft.recipe) == "pieces":
         trays = chilling.method.containers
         title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
@@ -103,6 +110,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         label="Portion",
         dishes={draft.dish.id: called},
         words=words,
+        family=family,
     )
 
 
