@@ -37,6 +37,9 @@ def runs_of(formulation: Formulation, schedule: Schedule) -> dict[str, tuple[str
         parts = [first]
         while parts[-1] in following:
             parts.append(following[parts[-1]])
+        if any(jobs[part].technique != jobs[first].technique for part in parts):
+            # Raw work of one dish, step after step under the same hands, is not one piece of work.
+            continue
         served = {dish for part in parts for dish in jobs[part].dishes}
         if family is None or max(len(served), len(parts)) == 1:
             continue

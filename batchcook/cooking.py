@@ -372,7 +372,7 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         uses = {"burner": 1, held[0]: 1}
     family = None
     if raw and step.technique in {"mix", "shape", "fill", "marinate"}:
-        family = draft.id("raw", step.name)
+        family = draft.id("raw")
         draft.families[family] = Family(family, 0, 4)
     job = draft.job(
         step,

@@ -76,7 +76,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     family = None
     if chilling is None:
         words = "Fill, press out the air, close, and into the freezer."
-        family = draft.id("raw", "portion")
+        family = draft.id("raw")
         draft.families[family] = Family(family, 0, _AFTER_RAW)
     elif consistency_of(draft.recipe) == "pieces":
         trays = chilling.method.containers
