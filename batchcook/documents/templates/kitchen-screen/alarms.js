@@ -107,10 +107,12 @@ function callsOf(times, now) {
   return calls;
 }
 
+const onceOf = { cold: "out of the refrigerator", browned: "browned", hot: "off the heat" };
+
 function safetyItem(found) {
   const { clock, phase, arrival, runsOut } = found;
   const words = phase === "later"
-    ? [`${clock.what}: once out, ${placeOf(clock)} by about ${clockOf(runsOut)}`]
+    ? [`${clock.what}, once ${onceOf[clock.state]}: ${placeOf(clock)} by about ${clockOf(runsOut)}`]
     : phase === "paused"
       ? [`${clock.what}: ${found.how}; its time stands still`]
       : [el("b", {}, clockWords(found)), " ", countdown(runsOut, { "aria-label": `${clock.what}, time left` }), ` (timed for ${clockOf(arrival)})`];

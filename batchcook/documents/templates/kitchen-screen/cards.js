@@ -49,6 +49,11 @@ function plannedWords(minute, planned) {
   return minute === planned ? "" : `, planned ${clockOf(planned)}`;
 }
 
+function untilWords(end, planned) {
+  const until = minuteNow() > end ? "since" : "until";
+  return el("span", { class: "until" }, ` ${until} ${clockOf(end)}${plannedWords(end, planned)}`);
+}
+
 function tellTask(task, i) {
   const parts = day.tasks.filter((each) => task.run && each.run === task.run && !each.wash);
   const place = parts.indexOf(task) + 1;
@@ -77,7 +82,7 @@ function cookCard(cook, times) {
   const card = el("article", { class: "now", "aria-labelledby": `cook-${cook}` },
     el("h2", { id: `cook-${cook}`, tabindex: "-1" }, day.cooks[cook]));
   if (shown === undefined) card.append(el("p", { class: "alldone" }, "All done."));
-  else card.append(...(at === undefined ? waitingCard(cook, shown, times) : runningCard(cook, shown)));
+  else card.append(...(at === undefined ? waitingCard(cook, shown, times) : runningCard(cook, shown)).filter(Boolean));
   const coming = withSwitches(cook, following, times).slice(0, 3);
   if (coming.length) {
     card.append(el("h3", { class: "nexthead" }, "Next"), el("ol", { class: "next" }, ...coming.map((i) =>
@@ -102,8 +107,7 @@ function runningCard(cook, i) {
   const task = day.tasks[i];
   const end = state.started[i] + lastingOf(i);
   return [
-    el("p", { class: "left" }, countdown(end, { "aria-label": "time left" }),
-      el("span", { class: "until" }, ` until ${clockOf(end)}${plannedWords(end, network.steps[i].end)}`)),
+    el("p", { class: "left" }, countdown(end, { "aria-label": "time left" }), untilWords(end, network.steps[i].end)),
     ...tellTask(task, i),
     el("div", { class: "acts" },
       button(`done-${cook}`, "Done", () => pressDone(i), { class: "big", "aria-describedby": `now-title-${i}` }),
@@ -139,7 +143,7 @@ function timerCard(i) {
   const up = minuteNow() >= end;
   return el("article", { class: up ? "timer up" : "timer", "aria-labelledby": `timer-${i}` },
     el("h3", { id: `timer-${i}` }, ...letters(task), task.title),
-    el("p", { class: "left" }, countdown(end, { "aria-label": `${task.title}, time left` }), el("span", { class: "until" }, ` until ${clockOf(end)}`)),
+    el("p", { class: "left" }, countdown(end, { "aria-label": `${task.title}, time left` }), untilWords(end, end)),
     task.words ? el("p", { class: "words" }, task.words) : null,
     up ? el("p", { class: "words" }, `${day.cooks[task.teller || 0]}: look whether it is done.`) : null,
     el("div", { class: "acts" },
@@ -147,6 +151,13 @@ function timerCard(i) {
       button(`timer-five-${i}`, "5 more min", () => needsMore(i, 5), { "aria-describedby": `timer-${i}` }),
       up && !state.quiet[`ends ${i}`] ? button(`timer-hush-${i}`, "Silence", () => hush(`ends ${i}`)) : null,
       button(`more-${i}`, "More", () => openMore(i), { "aria-label": `More about ${task.title}` })));
+}
+
+/* The timers once more, small, where they are seen from anywhere on the page. */
+function timerLink(i) {
+  const task = day.tasks[i];
+  return el("a", { href: `#timer-${i}` }, ...letters(task), el("span", { class: "name" }, task.title), " ",
+    countdown(state.started[i] + lastingOf(i), { role: false }));
 }
 
 const byItself = () => day.tasks.map((_, i) => i)

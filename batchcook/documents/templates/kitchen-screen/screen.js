@@ -5,6 +5,8 @@ const announced = new Set();
 let pressedAt = {};
 let shownMinute = null;
 let about = null;
+let calling = [];
+const NEAR = 2;
 
 function say(words) {
   at("told").textContent = words;
@@ -42,6 +44,7 @@ function show() {
   const timers = byItself();
   at("timers").hidden = !timers.length;
   at("timers").lastElementChild.replaceChildren(...timers.map(timerCard));
+  at("strip").replaceChildren(...timers.map(timerLink));
   showSafety(times, now);
   showRest(times);
   showNotes();
@@ -76,9 +79,12 @@ function showSafety(times, now) {
   const rank = { running: 0, paused: 1, later: 2 };
   const open = found.filter(({ phase }) => phase in rank).sort((one, other) => rank[one.phase] - rank[other.phase]);
   const met = found.filter(({ phase }) => phase === "met").length;
+  const near = open.filter(({ phase }) => phase !== "later").length + NEAR;
   at("safety").hidden = !found.length;
-  at("safety").lastElementChild.replaceChildren(...open.map(safetyItem),
+  at("safe-now").replaceChildren(...open.slice(0, near).map(safetyItem),
     ...(met ? [el("li", { class: "met" }, `${met} in time so far`)] : []));
+  at("safe-later").parentElement.hidden = open.length <= near;
+  at("safe-later").replaceChildren(...open.slice(near).map(safetyItem));
 }
 
 function showRest(times) {
@@ -108,7 +114,8 @@ function call(calls) {
   const fresh = calls.filter(({ key }) => !announced.has(key));
   fresh.forEach(({ key }) => announced.add(key));
   if (fresh.length) at("called").textContent = fresh.map(({ words }) => words).join(" ");
-  ring(calls.filter((each) => !each.quiet));
+  calling = calls.filter((each) => !each.quiet);
+  ring(calling);
 }
 
 function openMore(i) {
@@ -179,7 +186,7 @@ function everySecond() {
     follow();
     keep();
     show();
-  } else ring(callsOf(timesAt(state.seen), minuteNow()).filter((each) => !each.quiet));
+  } else ring(calling);
 }
 
 document.addEventListener("pointerdown", wakeSound);
