@@ -16,10 +16,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from itertools import combinations
 from typing import Final
 
 from batchcook.freezer.nights import Chosen, Lot, Night
-from batchcook.freezer.queues import Queue
 
 __all__ = ["choose"]
 
@@ -68,21 +68,48 @@ def choose(
         proved = proved or (len(reached) == 1 and status == cp_model.OPTIMAL)
         month.keep(goal, reached[-1], solver.value)
     return Chosen(
-        _containers(month.queues, nights, dinners),
+        _older_earlier(nights, lots, dinners),
         passing=reached[0] if reached else month.may_pass,
         proved=proved,
     )
 
 
-def _containers(
-    queues: Sequence[Queue], nights: Sequence[Night], dinners: Sequence[Mapping[int, int]]
+def _older_earlier(
+    nights: Sequence[Night], lots: Sequence[Lot], dinners: Sequence[Mapping[int, int]]
 ) -> tuple[Mapping[int, int], ...]:
-    """For each night, lot number to how many: the queues emptied from their front."""
+    """The same dinners, but of a dish's containers of one size the older on the earlier night.
+
+    Two change places where both stay within their dates and no more pass their best-by for it.
+    """
+    places = [
+        (night, lot)
+        for night, dinner in enumerate(dinners)
+        for lot in sorted(dinner)
+        for _ in range(dinner[lot])
+    ]
+    changed = True
+    while changed:
+        changed = False
+        for one, other in combinations(range(len(places)), 2):
+            (early, first), (late, second) = places[one], places[other]
+            if early < late and _better_swapped(
+                (nights[early].on, nights[late].on), lots[first], lots[second]
+            ):
+                places[one], places[other] = (early, second), (late, first)
+                changed = True
     chosen: list[dict[int, int]] = [{} for _ in nights]
-    for number, queue in enumerate(queues):
-        waiting = iter(queue.containers)
-        for place, dinner in enumerate(dinners):
-            for _ in range(dinner.get(number, 0)):
-                lot = next(each for each in waiting if each.last_day >= nights[place].on).lot
-                chosen[place][lot] = chosen[place].get(lot, 0) + 1
+    for night, lot in places:
+        chosen[night][lot] = chosen[night].get(lot, 0) + 1
     return tuple(chosen)
+
+
+def _better_swapped(on: tuple[dt.date, dt.date], first: Lot, second: Lot) -> bool:
+    """Whether the second lot is the older and may well be eaten on the earlier evening."""
+    early, late = on
+    alike = (first.dish, first.portions) == (second.dish, second.portions)
+    older = (second.last_day, second.best_by) < (first.last_day, first.best_by)
+    in_date = second.from_day <= early and late <= first.last_day
+    if not (alike and older and in_date):
+        return False
+    in_time = (early <= first.best_by) + (late <= second.best_by)
+    return (early <= second.best_by) + (late <= first.best_by) >= in_time

@@ -20,7 +20,16 @@ from batchcook.freezer.entries import (
 )
 from batchcook.freezer.store import Journal
 
-__all__ = ["Place", "Rating", "Stock", "Stored", "Verdict", "eaten_or_thrown", "stock_of"]
+__all__ = [
+    "Place",
+    "Rating",
+    "Stock",
+    "Stored",
+    "Verdict",
+    "eaten_or_thrown",
+    "stock_of",
+    "titles_of",
+]
 
 Place = Literal["freezer", "refrigerator", "eaten", "thrown out"]
 """Where a container is."""
@@ -99,13 +108,11 @@ class Stock:
         here: Containers in the freezer or the refrigerator, by key, in the order they came in.
         gone: Keys of those that were eaten or thrown out.
         ratings: Dish to its latest verdict.
-        titles: Dish to its title, of every dish there ever was.
     """
 
     here: Mapping[str, Stored]
     gone: frozenset[str]
     ratings: Mapping[str, Rating]
-    titles: Mapping[str, str]
 
 
 def stock_of(journal: Journal) -> Stock:
@@ -132,8 +139,18 @@ def stock_of(journal: Journal) -> Stock:
         },
         gone=frozenset(gone & came.keys()),
         ratings=ratings,
-        titles=_titles(came.values()),
     )
+
+
+def titles_of(journal: Journal) -> Mapping[str, str]:
+    """Dish to its title, of every dish that ever came in."""
+    titles: dict[str, str] = {}
+    for step in steps_of(journal.entries).values():
+        for entry in step.entries:
+            if step.counts and entry.change in BRINGS_IN:
+                told = json.loads(entry.details)
+                titles[told["dish"]] = told["title"]
+    return titles
 
 
 def eaten_or_thrown(journal: Journal, stock: Stock) -> tuple[Stored, ...]:
@@ -178,12 +195,3 @@ def _after(stored: Stored, entries: Iterable[Entry]) -> Stored:
 def _rating(entry: Entry) -> Rating:
     told = json.loads(entry.details)
     return Rating(told["verdict"], dt.date.fromisoformat(entry.on), told["note"])
-
-
-def _titles(entries: Iterable[Entry]) -> Mapping[str, str]:
-    """Dish to title; each dish's own words are read once."""
-    titles: dict[str, str] = {}
-    for entry in entries:
-        told = json.loads(entry.details)
-        titles[told["dish"]] = told["title"]
-    return titles

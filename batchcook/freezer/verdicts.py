@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Final, get_args
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.freezer.changes import Moment
 from batchcook.freezer.entries import RATED, Draft
-from batchcook.freezer.stock import Stock, Verdict, stock_of
+from batchcook.freezer.stock import Verdict, titles_of
 from batchcook.freezer.store import Journal, write_entries
 
 __all__ = ["VERDICTS", "rate"]
@@ -35,16 +36,16 @@ def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str
     moment.check()
 
     def judge(journal: Journal) -> tuple[list[Draft], str]:
-        stock = stock_of(journal)
-        found = _dish(stock, dish)
+        titles = titles_of(journal)
+        found = _dish(titles, dish)
         faults = []
         if found is None:
-            names = [*stock.titles, *(title.lower() for title in stock.titles.values())]
+            names = [*titles, *(title.lower() for title in titles.values())]
             faults.append(
                 Complaint(
                     dish,
                     "was never in the freezer",
-                    ", ".join(stock.titles) or "a dish packed",
+                    ", ".join(titles) or "a dish packed",
                     nearest(dish, names),
                 )
             )
@@ -55,14 +56,14 @@ def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str
         if found is None or faults:
             raise InputFault(faults)
         draft = Draft(RATED, found, moment.on, {"verdict": verdict, "note": note})
-        return [draft], stock.titles[found]
+        return [draft], titles[found]
 
     return write_entries(place, judge, now=moment.now)
 
 
-def _dish(stock: Stock, name: str) -> str | None:
+def _dish(titles: Mapping[str, str], name: str) -> str | None:
     wanted = name.strip().lower()
-    for dish, title in stock.titles.items():
+    for dish, title in titles.items():
         if wanted in {dish.lower(), title.lower()}:
             return dish
     return None
