@@ -17,6 +17,9 @@ from batchcook.scheduling.scheduleflow import clean_down_of
 
 __all__ = ["begun_jobs", "minute_of"]
 
+_HOT = frozenset({"skillet", "pot", "oven"})
+"""Stations at which work is not left standing until another cook is free."""
+
 
 def begun_jobs(
     plan: Plan,
@@ -74,6 +77,7 @@ class _Reader:
                 over=stand.over,
                 mode=mode,
                 stays=tasks[job.id].cook not in self.gone,
+                waits=tasks[job.id].cook in self.gone and job.station not in _HOT,
                 clean=self._clean(job.id, before),
                 cleaned_by=self._cleaned_by(job.id),
                 setting=settings.get(job.id),

@@ -12,7 +12,7 @@ from batchcook.plan import Plan, Task
 from batchcook.progress import DayState
 from batchcook.scheduling.scheduleflow import clean_down_of
 
-__all__ = ["SoFar", "Stand", "as_planned", "so_far"]
+__all__ = ["SoFar", "Stand", "as_planned", "but_for", "so_far"]
 
 
 @dataclass(frozen=True)
@@ -48,6 +48,35 @@ def as_planned(plan: Plan, at: datetime) -> DayState:
     return DayState(
         started={task.id: task.start for task in plan.tasks if task.start < at},
         ended={task.id: task.end for task in plan.tasks if task.start < at and task.end <= at},
+    )
+
+
+def but_for(plan: Plan, planned: DayState, marked: DayState) -> DayState:
+    """The day as planned but for what was marked: what comes after a late task has not begun.
+
+    Args:
+        plan: The plan.
+        planned: From :func:`as_planned`.
+        marked: What was marked, which goes before.
+    """
+    held = {name for name in marked.started if name not in marked.ended}
+    after: dict[str, list[str]] = defaultdict(list)
+    for name, entries in _before(plan).items():
+        for each in entries:
+            if each.ended and not each.by_end:
+                after[each.task].append(name)
+    fringe, waiting = list(held), set()
+    while fringe:
+        for name in after[fringe.pop()]:
+            if name not in waiting and name not in marked.started and name not in marked.ended:
+                waiting.add(name)
+                fringe.append(name)
+    off = waiting | held
+    return replace(
+        marked,
+        started={n: at for n, at in planned.started.items() if n not in waiting}
+        | dict(marked.started),
+        ended={n: at for n, at in planned.ended.items() if n not in off} | dict(marked.ended),
     )
 
 

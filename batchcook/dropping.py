@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 
+from batchcook.chilling import ICE_BATH
 from batchcook.work import Job, Keep, Link, Work
 
 __all__ = ["clearing_job", "without_dishes"]
@@ -13,6 +14,9 @@ _CLEARING_MINUTES = 10
 """To put away what there is of a dish and wash what it was in: common practice, no source."""
 
 _CLEANUP = "day/cleanup"
+
+_LET_GO = {"burner", ICE_BATH}
+"""Free as soon as a dish is given up; a vessel has to be washed first."""
 
 _SOON = 5
 """Weight of each minute that what was given up stands about."""
@@ -91,7 +95,7 @@ def _keep(
     fillers = tuple(filler for filler in keep.fillers if filler not in gone)
     if keep.until not in gone:
         return replace(keep, fillers=fillers) if fillers else None
-    if not used:
+    if not used or all(option.keys() <= _LET_GO for option in keep.options):
         return None
     dish = next(dish for dish in dropped if keep.until.startswith(f"{dish}/"))
     return replace(keep, fillers=fillers, until=clearing_job(dish))

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from batchcook.foodsafety.clock import minutes_out
 from batchcook.foodsafety.events import FoodEvent
-from batchcook.foodsafety.kinds import RAW_MEAT
+from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD, RAW_MEAT
 from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES, time_out_limit
 from batchcook.quantities import Quantity
 
 __all__ = ["what_to_do"]
+
+_THROW_OUT = "was out too long; throw it out, neither reheating nor freezing makes it safe"
+_KEEP_HOT = "keep it hot, at 140 degF or above, until its next step can begin"
+_PUT_AWAY = "into the refrigerator now, within {left} min, or throw it out"
+_COOK_THROUGH = "cook it through now; meat that is only browned is not kept for later"
 
 
 def what_to_do(
@@ -19,43 +26,74 @@ def what_to_do(
     now: datetime,
     room: Quantity,
     titles: Mapping[str, str],
-    dishes: Iterable[str] | None = None,
+    *,
+    given_up: Collection[str] | None = None,
 ) -> tuple[str, ...]:
-    """An instruction for each food that is not cold.
+    """An instruction for the foods of each dish that are not cold.
 
     Args:
         events: What happens to each food; what is after ``now`` is left out.
         now: The minute.
         room: How warm the kitchen is.
         titles: Dish id to its title.
-        dishes: The dishes to tell of; all where None.
+        given_up: The dishes to tell of, which are given up; where None, all dishes, which go on.
     """
     past = [event for event in events if event.at <= now]
-    allowed = time_out_limit(room)
-    found: dict[str, None] = {}
-    for dish in titles if dishes is None else dishes:
-        last = {event.food: event for event in past if event.dish == dish}
-        for food, event in last.items():
-            track = [each for each in past if each.dish == dish and each.food == food]
-            words = _instruction(track, event, now, allowed)
+    said: dict[tuple[str, str], _Told] = {}
+    for dish in titles if given_up is None else given_up:
+        tracks: dict[str, list[FoodEvent]] = defaultdict(list)
+        for event in past:
+            if event.dish == dish:
+                tracks[event.food].append(event)
+        for food, track in tracks.items():
+            left = _left(track, now, time_out_limit(room))
+            words = _instruction(track, now, left, goes_on=given_up is None)
             if words:
-                found[f"{titles[dish]}, {food}: {words}"] = None
-    return tuple(found)
+                told = said.setdefault((dish, words), _Told(left))
+                told.left = min(left, told.left)
+                if track[0].kind not in KEEPS_IN_THE_CUPBOARD:
+                    told.foods[food.partition(", load")[0]] = None
+    return tuple(
+        f"{_named(titles[dish], told.foods)}: {words.format(left=told.left)}"
+        for (dish, words), told in said.items()
+    )
 
 
-def _instruction(track: list[FoodEvent], last: FoodEvent, now: datetime, allowed: int) -> str:
-    """What to do with one food, by the last thing that happened to it."""
-    if last.event in {"refrigerated", "frozen"}:
-        return ""
-    if last.event in {"on-heat", "held-hot"}:
-        return "keep it hot, at 140 degF or above, until its next step can begin"
+@dataclass
+class _Told:
+    """What one instruction is for: the least minutes left, and the foods."""
+
+    left: int
+    foods: dict[str, None] = field(default_factory=dict)
+
+
+def _left(track: list[FoodEvent], now: datetime, allowed: int) -> int:
+    """Minutes that a food may still be out, were it put away now."""
+    last = track[-1]
     ended = FoodEvent(last.dish, last.food, last.kind, "refrigerated", now, last.task)
-    left = allowed - minutes_out([*track, ended])[last.dish, last.food]
+    return allowed - minutes_out([*track, ended])[last.dish, last.food]
+
+
+def _instruction(track: list[FoodEvent], now: datetime, left: int, *, goes_on: bool) -> str:
+    """What to do with one food, by the last thing that happened to it; empty where it is cold."""
+    last = track[-1]
+    words = ""
+    if last.event in {"refrigerated", "frozen"}:
+        return words
     if left < 0:
-        return "it was out too long; throw it out, neither reheating nor freezing makes it safe"
-    if last.event == "off-heat" and last.kind in RAW_MEAT:
+        words = _THROW_OUT
+    elif last.event in {"on-heat", "held-hot"} and goes_on:
+        words = _KEEP_HOT
+    elif last.event in {"on-heat", "held-hot"}:
+        words = f"{'cook it through, ' if last.kind in RAW_MEAT else ''}cool it, {_PUT_AWAY}"
+    elif last.event == "off-heat" and last.kind in RAW_MEAT:
         waited = int((now - last.at).total_seconds() // 60)
-        if waited > STRAIGHT_ON_MINUTES:
-            return "browned but not cooked through, and left too long; throw it out"
-        return "cook it through now; meat that is only browned is not kept for later"
-    return f"into the refrigerator now, within {left} min, or throw it out"
+        words = _COOK_THROUGH if waited <= STRAIGHT_ON_MINUTES else _THROW_OUT
+    else:
+        words = _PUT_AWAY
+    return words
+
+
+def _named(title: str, foods: Collection[str]) -> str:
+    """A dish with the foods in it that are meant."""
+    return f"{title} ({', '.join(foods)})" if foods else title

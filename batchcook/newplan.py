@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from batchcook import assembly, plan
@@ -38,7 +38,7 @@ class Made:
         far: How far the day has come.
         rest: The rest of it as a problem.
         schedule: The whole day, past and to come.
-        left: Parts that are over but for their clean-down, as scheduled.
+        left: What is left to schedule of tasks that have begun.
         levels: How good it is known to be.
         at: Now.
         notes: What to do with food, what is missing, what was taken as done.
@@ -79,7 +79,8 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
         made.day.system,
         proved=all(level.proved for level in made.levels[:2]),
     )
-    shared = tuple(_timed(run, tasks) for run in shared)
+    shared = tuple(timed for run in shared if (timed := _timed(run, tasks, made.dropped)).bowls)
+    tasks = _in_runs(tasks, shared)
     events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
     found = before.model_copy(
         update={
@@ -153,20 +154,34 @@ def _tasks(
             found.setdefault(task.id, task)
     for task in _late_clean_downs(made):
         found.setdefault(task.id, task.model_copy(update={"run": run_of.get(task.id)}))
-    return tuple(sorted(found.values(), key=lambda task: (task.start, task.end, task.id)))
+    served = [_for_dishes_left(task, made.dropped) for task in found.values()]
+    return tuple(sorted(served, key=lambda task: (task.start, task.end, task.id)))
+
+
+def _for_dishes_left(task: plan.Task, dropped: Collection[str]) -> plan.Task:
+    """A task that is told for the dishes that are still cooked."""
+    if not set(task.dishes) & set(dropped):
+        return task
+    left = {dish: amount for dish, amount in task.dishes.items() if dish not in dropped}
+    return task.model_copy(update={"dishes": left})
 
 
 def _begun(task: plan.Task, made: Made) -> plan.Task:
     """A task that has begun, at its real times; another cook may go on with it."""
     stand = made.far.stands[task.id]
     at_its_time = task.model_copy(update={"start": stand.start, "end": stand.end})
+    if not stand.over and task.id in made.schedule.tasks:
+        ends = made.rest.told.clock.instant(made.schedule.tasks[task.id].end)
+        at_its_time = at_its_time.model_copy(update={"end": ends})
     state = made.rest.begun.get(task.id)
     if state is None or state.over or state.stays:
         return at_its_time
     hands = [unit for units in made.schedule.tasks[task.id].units.values() for unit in units]
     uses = {name: amount for name, amount in task.uses.items() if not name.startswith("cook:")}
+    taken_up = made.rest.told.clock.instant(made.left[task.id].start)
     return at_its_time.model_copy(
         update={
+            "start": max(taken_up, made.at),
             "cook": hands[0].removeprefix("cook:") if hands else None,
             "uses": dict.fromkeys(hands, 1) | uses,
         }
@@ -186,7 +201,11 @@ def _again(task: plan.Task, made: Made) -> plan.Task:
 
 def _late_clean_downs(made: Made) -> list[plan.Task]:
     """What is cleaned up only now, after parts that were over before."""
-    late = {name: done for name, done in made.left.items() if done.release > done.end}
+    late = {
+        name: done
+        for name, done in made.left.items()
+        if made.rest.begun[name].over and done.release > done.end
+    }
     ids = {clean_down_of(name) for name in late}
     alone = Schedule(late, made.schedule.choices)
     return [task for task in assembly.tasks(made.rest.told, alone, {}) if task.id in ids]
@@ -195,14 +214,26 @@ def _late_clean_downs(made: Made) -> list[plan.Task]:
 # ---- figures -----------------------------------------------------------------------------------
 
 
-def _timed(run: plan.SharedRun, tasks: Sequence[plan.Task]) -> plan.SharedRun:
-    """A run from the first of its tasks to the last, clean-downs that came later included."""
+def _timed(
+    run: plan.SharedRun, tasks: Sequence[plan.Task], dropped: Collection[str]
+) -> plan.SharedRun:
+    """A run from its first task to its last, late clean-downs included, for the dishes left."""
     parts = [task for task in tasks if task.run == run.id]
     return run.model_copy(
         update={
             "start": min(task.start for task in parts),
             "end": max(task.end for task in parts),
+            "bowls": tuple(bowl for bowl in run.bowls if bowl.dish not in dropped),
         }
+    )
+
+
+def _in_runs(tasks: Sequence[plan.Task], shared: Sequence[plan.SharedRun]) -> tuple[plan.Task, ...]:
+    """The tasks, in no run that is not told."""
+    told = {run.id for run in shared}
+    return tuple(
+        task if task.run is None or task.run in told else task.model_copy(update={"run": None})
+        for task in tasks
     )
 
 

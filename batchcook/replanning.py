@@ -13,17 +13,18 @@ from batchcook.draft import Dish
 from batchcook.foodrescue import what_to_do
 from batchcook.foodsafety.clock import Breach, replay
 from batchcook.foodsafety.events import FoodEvent
+from batchcook.givingway import given_way, giving_way
 from batchcook.kitchen import Away
 from batchcook.newplan import Made, new_plan
 from batchcook.plan import Plan
 from batchcook.planorder import ordered
 from batchcook.prepday import Busy, PrepDay
 from batchcook.progress import DayState
-from batchcook.restofday import RestOfDay, rest_of_day, whole_schedule
-from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
-from batchcook.solving import Effort, NoAnswer
+from batchcook.restofday import rest_of_day, whole_schedule
+from batchcook.restsolving import check_rest, solve_rest
+from batchcook.solving import Effort
 from batchcook.tonight import with_dinner
-from batchcook.whynot import why_not
+from batchcook.whynot import possible, why_not
 from batchcook.work import Work
 from batchcook.workday import day_work
 
@@ -52,12 +53,21 @@ class Drift:
 
 
 class NoContinuation(Exception):  # noqa: N818 - an answer, not an error
-    """It is proved that the rest of the day cannot be done; says why, and what to do with food."""
+    """It is proved that the rest of the day cannot be done.
 
-    def __init__(self, why: tuple[str, ...], what_to_do: tuple[str, ...]) -> None:
-        """Say which limits clash, and what to do with each food that is out."""
+    Attributes:
+        why: The limits that clash, in words.
+        without: Dishes each of which would have to be dropped for the rest to be possible.
+        what_to_do: For each food that is not cold: hold hot, refrigerate now, or throw out.
+    """
+
+    def __init__(
+        self, why: tuple[str, ...], without: tuple[str, ...], what_to_do: tuple[str, ...]
+    ) -> None:
+        """Say which limits clash, what would help, and what to do with food."""
         super().__init__("; ".join(why))
         self.why = why
+        self.without = without
         self.what_to_do = what_to_do
 
 
@@ -85,15 +95,37 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     day = _with_missing(day, drift)
     rest = rest_of_day(plan, work, day, far, drift.at, dropped=dropped, gone=drift.cooks)
     past = _past_events(plan, far, drift.at)
-    outcome = _solve(rest, carried_on(plan, rest, far, drift.at), effort)
+    strict, outcome = rest, solve_rest(rest, carried_on(plan, rest, far, drift.at), effort)
     if outcome.schedule is None:
+        rest = giving_way(strict)
+        outcome = solve_rest(rest, carried_on(plan, rest, far, drift.at), effort)
+    if outcome.schedule is None:
+        would_do = [
+            dish
+            for dish in titles
+            if dish not in dropped
+            and possible(
+                giving_way(
+                    rest_of_day(
+                        plan,
+                        work,
+                        day,
+                        far,
+                        drift.at,
+                        dropped={**dropped, dish: titles[dish]},
+                        gone=drift.cooks,
+                    )
+                )
+            )
+        ]
         raise NoContinuation(
             why_not(rest, day.kitchen.room),
+            tuple(would_do),
             what_to_do(past, drift.at, day.kitchen.room, titles),
         )
-    _checked(rest, outcome.schedule)
+    check_rest(rest, outcome.schedule)
     lost = replay(past, day.kitchen.room)
-    advice = what_to_do(past, drift.at, day.kitchen.room, titles, drift.drop)
+    advice = what_to_do(past, drift.at, day.kitchen.room, titles, given_up=drift.drop)
     schedule, left = whole_schedule(rest, outcome.schedule)
     made = Made(
         day=day,
@@ -105,7 +137,12 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         left=left,
         levels=outcome.levels,
         at=drift.at,
-        notes=(*advice, *_missing_words(plan, drift), *_implied_words(plan, far)),
+        notes=(
+            *advice,
+            *given_way(strict, outcome.schedule),
+            *_missing_words(plan, drift),
+            *_implied_words(plan, far),
+        ),
     )
     found, chill = new_plan(plan, made)
     return _replayed(found, day, chill, lost)
@@ -192,6 +229,7 @@ def _with_missing(day: PrepDay, drift: Drift) -> PrepDay:
 def _past_events(plan: Plan, far: SoFar, at: dt.datetime) -> list[FoodEvent]:
     """What has happened to each food so far, at its real time."""
     tasks = {task.id: task for task in plan.tasks}
+    last: dict[tuple[str, str], dt.datetime] = {}
     found = []
     for event in plan.events:
         stand = far.stands.get(event.task)
@@ -201,50 +239,11 @@ def _past_events(plan: Plan, far: SoFar, at: dt.datetime) -> list[FoodEvent]:
         early = event.at < task.end
         if not early and not stand.over:
             continue
-        when = min(stand.start if early else stand.end, at)
+        food = (event.dish, event.food)
+        when = max(min(stand.start if early else stand.end, at), last.get(food, plan.start))
+        last[food] = when
         found.append(FoodEvent(event.dish, event.food, event.kind, event.event, when, event.task))
     return found
-
-
-def _solve(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> Outcome:
-    """The shortest rest of the day; the old order of work where none is shorter.
-
-    Raises:
-        NoAnswer: Neither a schedule nor a proof that there is none was found in the time given.
-    """
-    from batchcook.scheduling.listing import list_schedule  # noqa: PLC0415 - beside the solver
-    from batchcook.scheduling.network import network  # noqa: PLC0415 - the same
-    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
-
-    if not network(rest.problem).consistent:
-        return Outcome(Answer.IMPOSSIBLE)
-    first = as_before or list_schedule(rest.problem, by_group=True)
-    outcome = solve(rest.problem, seconds=effort.seconds, progress=effort.progress, hint=first)
-    if outcome.answer is Answer.UNKNOWN and first is None:
-        raise NoAnswer
-    if outcome.answer is Answer.UNKNOWN and first is not None:
-        return Outcome(Answer.PLAN, first, (Level("makespan", _length(first), 0),))
-    if as_before is None or not outcome.levels or _length(as_before) > outcome.levels[0].value:
-        return outcome
-    return replace(outcome, schedule=as_before)
-
-
-def _length(schedule: Schedule) -> int:
-    """The last minute of a schedule."""
-    return max(done.release for done in schedule.tasks.values())
-
-
-def _checked(rest: RestOfDay, schedule: Schedule) -> None:
-    """The independent checker passes what was found.
-
-    Raises:
-        AssertionError: It does not; the plan is withheld.
-    """
-    from batchcook.scheduling.check import check  # noqa: PLC0415 - beside its solver
-
-    breaches = check(rest.problem, schedule)
-    if breaches:
-        raise AssertionError("\n".join(map(str, breaches)))
 
 
 def _replayed(plan: Plan, day: PrepDay, chill: Mapping[str, int], lost: tuple[Breach, ...]) -> Plan:

@@ -112,7 +112,7 @@ def whole_schedule(rest: RestOfDay, found: Schedule) -> tuple[Schedule, dict[str
     another than has it in hand.
 
     Returns:
-        The whole schedule, and apart from it the parts that are over but for their clean-down.
+        The whole schedule, and apart from it what is left to do of tasks that have begun.
     """
     names = _names(rest, found)
     tasks: dict[str, Done] = {}
@@ -126,9 +126,9 @@ def whole_schedule(rest: RestOfDay, found: Schedule) -> tuple[Schedule, dict[str
     left = {}
     for name, state in rest.begun.items():
         new = tasks.get(name)
+        if new is not None and state.cleaned_by is None:
+            left[name] = new
         if state.over:
-            if new is not None and state.cleaned_by is None:
-                left[name] = new
             tasks[name] = Done(
                 start=state.start,
                 work=state.start,

@@ -6,13 +6,24 @@ from batchcook.foodsafety.limits import time_out_limit
 from batchcook.quantities import Quantity
 from batchcook.restofday import RestOfDay
 from batchcook.scheduling.conflict import explain
+from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.relaxing import Reference
 from batchcook.scheduling.remaining import NOW
+from batchcook.scheduling.schedule import Answer
+from batchcook.scheduling.solver import satisfy
 
-__all__ = ["why_not"]
+__all__ = ["possible", "why_not"]
 
 _SECONDS = 6.0
+_TO_TRY = 3.0
+
+
+def possible(rest: RestOfDay) -> bool:
+    """Whether a schedule of the rest is found in a few seconds."""
+    if not network(rest.problem).consistent:
+        return False
+    return satisfy(rest.problem, seconds=_TO_TRY).answer is Answer.PLAN
 
 
 def why_not(rest: RestOfDay, room: Quantity) -> tuple[str, ...]:
@@ -23,8 +34,20 @@ def why_not(rest: RestOfDay, room: Quantity) -> tuple[str, ...]:
         room: How warm the kitchen is.
     """
     found = explain(rest.problem, seconds=_SECONDS)
+    missing = {each.id.rpartition("#")[0] for each in found.references if each.kind == "absence"}
+    scarce = {each.id for each in found.references if each.kind == "capacity"}
     limits = sorted(found.references, key=lambda each: each.kind not in {"budget", "lag"})
-    said = dict.fromkeys(words for each in limits if (words := _words(rest, each, room)))
+    said = dict.fromkeys(
+        f"what is under way and must follow needs more {_called(rest.problem, name)} than is left"
+        for name in sorted(missing & scarce)
+    )
+    said |= dict.fromkeys(
+        words
+        for each in limits
+        if each.id.rpartition("#")[0] not in scarce
+        and each.id not in missing
+        and (words := _words(rest, each, room))
+    )
     return tuple(said) or ("The limits that are still open cannot all be kept.",)
 
 
@@ -36,14 +59,18 @@ def _words(rest: RestOfDay, limit: Reference, room: Quantity) -> str:
         return _lag(rest, problem, int(limit.id))
     if limit.kind == "capacity":
         resource = problem.resources[limit.id]
-        name = "the cooks" if resource.units else limit.id
-        return f"of {name} there are only {resource.capacity}"
+        return f"there is no more than {resource.capacity} x {_called(problem, limit.id)}"
     if limit.kind == "absence":
         resource = problem.resources[limit.id.rpartition("#")[0]]
-        return "a cook is away" if resource.units else f"{resource.id} is not to be had all day"
+        return f"{_called(problem, resource.id)} cannot be had all day"
     if limit.kind == "window" and limit.id != NOW and limit.id not in rest.begun:
         return problem.tasks[limit.id].reason
     return "the day ends at midnight" if limit.kind == "horizon" else ""
+
+
+def _called(problem: Problem, resource: str) -> str:
+    """A resource in kitchen words."""
+    return "cooks" if problem.resources[resource].units else resource.replace(":", " of ")
 
 
 def _budget(rest: RestOfDay, name: str, room: Quantity) -> str:

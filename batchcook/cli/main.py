@@ -10,8 +10,10 @@ from batchcook.cli import freezer, kitchen, recipes
 from batchcook.cli.labels import labels
 from batchcook.cli.note import note
 from batchcook.cli.plan import plan
+from batchcook.cli.replan import replan
 from batchcook.cli.safety import safety
 from batchcook.cli.shop import shop
+from batchcook.cli.suggest import suggest
 from batchcook.complaints import InputFault
 
 __all__ = ["app", "run"]
@@ -25,9 +27,11 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.command("plan")(plan)
+app.command("replan")(replan)
 app.command("labels")(labels)
 app.command("shop")(shop)
 app.command("note")(note)
+app.command("suggest")(suggest)
 app.command("safety")(safety)
 app.add_typer(freezer.app, name="freezer")
 app.add_typer(recipes.app, name="recipes")

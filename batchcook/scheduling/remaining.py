@@ -41,6 +41,7 @@ class Begun:
         over: Whether its work has ended.
         mode: The mode it is done in.
         stays: Whether that mode goes on; where not, another may take over what is left.
+        waits: Whether what is left may wait until it is taken over.
         clean: Whether its clean-down is done, or needless as another part continued it.
         cleaned_by: When the clean-down that is under way ends; None where none is.
         setting: The setting it is done at, or None.
@@ -53,6 +54,7 @@ class Begun:
     over: bool
     mode: str
     stays: bool = True
+    waits: bool = False
     clean: bool = True
     cleaned_by: int | None = None
     setting: int | None = None
@@ -211,7 +213,7 @@ def _running(problem: Problem, task: Task, state: Begun, now: int) -> Task:
         family=family.id if family else None,
         settings=(state.setting,) if state.setting is not None else task.settings,
         earliest=now - (family.set_up if family else 0),
-        latest=now + (max(left, 1) if family else left),
+        latest=None if state.waits else now + (max(left, 1) if family else left),
         reason="",
     )
 

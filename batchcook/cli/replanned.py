@@ -1,0 +1,50 @@
+"""What ``replan`` says when it is done, or when it cannot be done."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from rich.console import Console
+from rich.table import Table
+
+from batchcook.plan import Plan
+from batchcook.replanning import NoContinuation
+
+__all__ = ["print_changes", "print_refusal"]
+
+
+def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
+    """The new finish, what to do with food, and every change in order of time."""
+    console = Console()
+    told = plan.replanned
+    if told is None:
+        return
+    finish = f"done at {plan.finish:%H:%M} instead of {told.finish_before:%H:%M}"
+    console.print(f"From {told.at:%H:%M} on: {finish}.")
+    for words in (*told.late, *told.notes):
+        console.print(f"- {words}", highlight=False)
+    table = Table("", "what", "change", title="What changed")
+    for change in told.changes:
+        table.add_row(change.kind, change.title, change.words)
+    if told.changes:
+        console.print(table)
+    else:
+        console.print("Nothing changes: go on as planned.")
+    console.print(f"Written to {folder}: {', '.join(files)}")
+
+
+def print_refusal(none: NoContinuation, folder: Path) -> None:
+    """Why it cannot be done, what would help, and what to do with food now."""
+    console = Console(file=sys.stderr, highlight=False)
+    console.print("The rest of the day cannot be done like this:")
+    for words in none.why:
+        console.print(f"- {words}")
+    for dish in none.without:
+        console.print(f"It can be done without {dish}: add --drop {dish}.")
+    if none.what_to_do:
+        console.print("What to do with food now:")
+    for words in none.what_to_do:
+        console.print(f"- {words}")
+    console.print(f"{folder} is as it was.")
