@@ -1,0 +1,216 @@
+"""From the nights ahead to the prep day that covers them, readable from top to bottom."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from batchcook.complaints import InputFault
+from batchcook.cookbook import Cookbook
+from batchcook.formulation import Formulation, formulate
+from batchcook.freezer.store import Journal
+from batchcook.freezerplan import check_cold_space
+from batchcook.lengths import hours
+from batchcook.prepday import PrepDay
+from batchcook.scheduling.energy import shortest_day
+from batchcook.scheduling.network import network
+from batchcook.solving import Effort, NoAnswer, NoPlan, checked, solved
+from batchcook.suggesting.fromstock import Ahead, NightAhead, ahead
+from batchcook.suggesting.model import Candidate, SuggestModel
+from batchcook.suggesting.offers import LeftOut, Offer, offers
+from batchcook.suggesting.request import SuggestRequest
+from batchcook.workday import day_work, ordered_dishes
+
+__all__ = ["Scheduled", "Suggestion", "suggest_day"]
+
+_SHORTLIST = 6
+"""Candidates that pass the bound before any is scheduled."""
+
+_FINALISTS = 3
+"""Candidates that are scheduled and fit, of which the best is kept."""
+
+_SHARE = 0.5
+"""Of the time, at most, for the shortlist."""
+
+_TO_SCHEDULE = 2.5
+"""Seconds to schedule one candidate."""
+
+Told = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Scheduled:
+    """A candidate whose day was really scheduled.
+
+    Attributes:
+        candidate: The order.
+        minutes: The length of its day.
+        bound: No day of it is known to be shorter than this.
+    """
+
+    candidate: Candidate
+    minutes: int
+    bound: int
+
+    @property
+    def worth(self) -> int:
+        """What it costs in all, in minutes: small is good."""
+        return self.candidate.cost + self.minutes
+
+
+@dataclass(frozen=True)
+class Suggestion:
+    """The outcome.
+
+    Attributes:
+        request: What was asked.
+        ahead: The nights with what the stock covers, and the stock.
+        chosen: The best day that fits, or None where nothing is to be cooked or nothing fits.
+        others: Further days that fit, best first.
+        too_long: Days that were scheduled and took longer than allowed, best first.
+        offers: The recipes that were weighed.
+        left_out: Those that could not be made, and why.
+        screened: How many candidates were put aside without scheduling: too long by their bound,
+            or too much for the freezer or the refrigerator.
+    """
+
+    request: SuggestRequest
+    ahead: Ahead
+    chosen: Scheduled | None
+    others: tuple[Scheduled, ...]
+    too_long: tuple[Scheduled, ...]
+    offers: Mapping[str, Offer]
+    left_out: tuple[LeftOut, ...]
+    screened: int
+
+    @property
+    def uncovered(self) -> tuple[NightAhead, ...]:
+        """The nights that stay without a dinner."""
+        fed = self.chosen.candidate.dinners if self.chosen else {}
+        return tuple(
+            night
+            for number, night in enumerate(self.ahead.nights)
+            if night.open and number not in fed
+        )
+
+
+def suggest_day(
+    request: SuggestRequest, cookbook: Cookbook, journal: Journal, told: Told
+) -> Suggestion:
+    """Choose recipes and batches for a prep day so that every freezer night is covered.
+
+    Args:
+        request: What is asked.
+        cookbook: The recipes at hand.
+        journal: The freezer's journal.
+        told: Told how it goes, in a few words.
+
+    Raises:
+        InputFault: There are fewer evenings than nights.
+    """
+    ends = time.monotonic() + request.seconds
+    told("looking at what the freezer covers")
+    nights = ahead(request, journal)
+    if not any(night.open for night in nights.nights):
+        return Suggestion(request, nights, None, (), (), {}, (), 0)
+    made, left = offers(request, cookbook, nights, told)
+    search = _Search(request, cookbook, nights, made, told, ends)
+    fitting, too_long = search.finalists()
+    return Suggestion(
+        request=request,
+        ahead=nights,
+        chosen=fitting[0] if fitting else None,
+        others=tuple(fitting[1:]),
+        too_long=tuple(too_long),
+        offers={offer.id: offer for offer in made},
+        left_out=left,
+        screened=search.screened,
+    )
+
+
+class _Search:
+    """Candidates one after another: screened by bound, shortlisted, scheduled."""
+
+    def __init__(
+        self,
+        request: SuggestRequest,
+        cookbook: Cookbook,
+        nights: Ahead,
+        made: tuple[Offer, ...],
+        told: Told,
+        ends: float,
+    ) -> None:
+        """Set up the model of the choice."""
+        self._request, self._cookbook, self._told, self._ends = request, cookbook, told, ends
+        self._model = SuggestModel(nights.nights, made, request)
+        self.screened = 0
+
+    def finalists(self) -> tuple[list[Scheduled], list[Scheduled]]:
+        """The days that fit and those that turned out too long, each best first."""
+        fitting: list[Scheduled] = []
+        too_long: list[Scheduled] = []
+        screened_until = time.monotonic() + _SHARE * (self._ends - time.monotonic())
+        shortlist = list(self._shortlist(screened_until))
+        while shortlist and len(fitting) < _FINALISTS:
+            for candidate, formulation in shortlist:
+                if len(fitting) == _FINALISTS or (fitting and self._late()):
+                    break
+                done = self._scheduled(candidate, formulation)
+                if done is not None:
+                    fits = done.minutes <= self._request.longest
+                    (fitting if fits else too_long).append(done)
+            # Only while nothing fits is it worth the time to look for more.
+            shortlist = [] if fitting or self._late() else list(self._shortlist(self._ends))
+        return sorted(fitting, key=_by_worth), sorted(too_long, key=_by_worth)
+
+    def _late(self) -> bool:
+        return time.monotonic() + _TO_SCHEDULE > self._ends
+
+    def _shortlist(self, until: float) -> Iterator[tuple[Candidate, Formulation]]:
+        """Candidates that may fit the day, the most promising first; one at least is tried."""
+        found = 0
+        while found < _SHORTLIST:
+            candidate = self._model.best()
+            if candidate is None or not candidate.orders:
+                return
+            self._told(f"{found} candidates so far, {self.screened} screened out")
+            formulation = self._screened(candidate)
+            self._model.without(candidate.orders)
+            if formulation is None:
+                self.screened += 1
+            else:
+                found += 1
+                yield candidate, formulation
+            if time.monotonic() > until:
+                return
+
+    def _screened(self, candidate: Candidate) -> Formulation | None:
+        """The candidate's day as a problem, or None if it cannot fit."""
+        request = self._request
+        day = PrepDay(request.date, request.start, candidate.orders, request.kitchen)
+        try:
+            dishes = ordered_dishes(day, self._cookbook)
+            check_cold_space(dishes, request.kitchen, request.date)
+            formulation = formulate(day_work(dishes, day), day)
+        except InputFault:
+            return None
+        bound = shortest_day(formulation.problem, network(formulation.problem))
+        return None if bound > request.longest else formulation
+
+    def _scheduled(self, candidate: Candidate, formulation: Formulation) -> Scheduled | None:
+        """The candidate with the length of its day; None if no schedule was found."""
+        dishes = ", ".join(self._cookbook[name].title for name in candidate.orders)
+        self._told(f"scheduling {dishes}")
+        try:
+            outcome = solved(formulation, Effort(_TO_SCHEDULE), depth=1)
+        except (NoPlan, NoAnswer):
+            return None
+        checked(formulation, outcome)
+        level = outcome.levels[0]
+        self._told(f"{dishes}: {hours(level.value)}")
+        return Scheduled(candidate, level.value, level.bound)
+
+
+def _by_worth(each: Scheduled) -> tuple[int, int, tuple[str, ...]]:
+    return len(each.candidate.uncovered), each.worth, tuple(each.candidate.orders)
