@@ -73,8 +73,14 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
         "network": _packed(network, place),
         "clocks": [_clock(plan, each, place) for each in food_clocks(plan)],
         "throwOut": THROW_OUT,
-        "hot": degrees(f"{HOT_HOLDING.to('degF').magnitude:g} degF"),
+        "hot": degrees(_hot(plan)),
     }
+
+
+def _hot(plan: Plan) -> str:
+    """At which temperature food may wait, in the plan's own units."""
+    unit = "degC" if plan.system == "metric" else "degF"
+    return f"{float(HOT_HOLDING.to(unit).magnitude):.0f} {unit}"
 
 
 def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:

@@ -1,4 +1,4 @@
-"""A short invented prep day with two cooks, a pot, an oven, a shared run and chicken to keep safe."""
+"""A short invented prep day: two cooks, a pot, an oven, a shared run, chicken to keep safe."""
 
 from __future__ import annotations
 
@@ -55,9 +55,7 @@ def counter_day() -> Plan:
         tasks=_tasks(),
         lags=_lags(),
         occupancies=(
-            Occupancy(
-                resource="burner", amount=1, from_task="soup/fill", to_task="soup/season"
-            ),
+            Occupancy(resource="burner", amount=1, from_task="soup/fill", to_task="soup/season"),
         ),
         settings=(Setting(resource="oven", task="pie/bake", degF=375),),
         events=_events(),
@@ -173,9 +171,7 @@ def _event(
     minute: int,
     task: str,
 ) -> Event:
-    return Event(
-        dish=_SOUP, food="chicken thigh", kind=kind, event=event, at=at(minute), task=task
-    )
+    return Event(dish=_SOUP, food="chicken thigh", kind=kind, event=event, at=at(minute), task=task)
 
 
 def _run() -> SharedRun:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from playwright.sync_api import expect
+from pressed_screen import Screen
 
-from conftest import Screen
-
-_NAMELESS = """() => [...document.querySelectorAll("button, a, input, summary, dialog, section, nav")]
+_NAMELESS = """() => [...document.querySelectorAll(
+  "button, a, input, summary, dialog, section, nav")]
   .filter((each) => !each.hidden && each.getClientRects().length)
   .filter((each) => !(each.textContent.trim() || each.getAttribute("aria-label")
     || each.getAttribute("aria-labelledby") || (each.labels && each.labels.length)))

@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from conftest import Screen, state_of
 from counter_day import counter_day
 from playwright.sync_api import expect
+from pressed_screen import Screen, state_of
 
 from batchcook.documents.kitchenscreen import kitchen_screen_html
 from batchcook.plan import read_plan
@@ -103,16 +103,18 @@ def test_another_plan_does_not_find_the_progress_of_this_one(
     one.begin()
     other = counter_day().model_copy(update={"cautions": ("Another.",)})
     text = kitchen_screen_html(other)
-    one.page.evaluate("(text) => { document.open(); document.write(text); document.close(); }", text)
+    one.page.evaluate(
+        "(text) => { document.open(); document.write(text); document.close(); }", text
+    )
     expect(one.page.get_by_role("button", name="Begin the day")).to_be_visible()
 
 
 def test_what_cooks_by_itself_gets_a_timer_that_rings_until_answered(pressed: Screen) -> None:
-    pressed.follow_the_plan(40)
+    pressed.follow_the_plan(42)
     simmer = pressed.timer("Simmer the soup")
-    expect(simmer.get_by_role("timer")).to_have_text("29 min")
+    expect(simmer.get_by_role("timer")).to_have_text("27 min")
     expect(pressed.page.get_by_role("link", name="Simmer the soup")).to_be_visible()
-    pressed.wait(29.5)
+    pressed.wait(27.5)
     pressed.page.evaluate("() => { window.rings = 0; }")
     pressed.wait(1)
     assert pressed.page.evaluate("window.rings") >= 3
@@ -134,7 +136,9 @@ def test_more_minutes_for_a_pot_move_what_waits_for_it(screen: Screen) -> None:
 
 
 def test_the_oven_is_asked_for_and_waits_until_it_is_on(screen: Screen) -> None:
-    screen.follow_the_plan(30)
+    screen.follow_the_plan(29)
+    screen.wait(3)
+    screen.done("Ann")
     card = screen.page.get_by_role("article", name="Turn the oven to 375\u00a0°F")
     expect(card).to_be_visible()
     assert "oven/to-375" not in [
@@ -264,7 +268,9 @@ def test_nothing_is_loaded_and_nothing_sticks_out(shown: Callable[..., Screen], 
     screen.begin()
     screen.wait(45)
     page = screen.page
-    assert [address for address in screen.asked_for if not address.startswith(("file:", "data:"))] == []
+    assert [
+        address for address in screen.asked_for if not address.startswith(("file:", "data:"))
+    ] == []
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
     assert screen.faults == []
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import Screen
 from counter_day import at, counter_day
+from pressed_screen import Screen
 
 from batchcook.documents.kitchenscreen import screen_day
 from batchcook.plan import Absence, Plan, read_plan
@@ -58,9 +58,11 @@ def _disturbed(network: FlowNetwork, dice: random.Random) -> dict[str, Any]:
     return {"longer": longer, "fixed": fixed, "now": now, "as_scheduled": dice.random() < 0.5}
 
 
-def _by_the_page(screen: Screen, network: FlowNetwork, cases: list[dict[str, Any]]) -> Any:
+def _by_the_page(
+    screen: Screen, network: FlowNetwork, cases: list[dict[str, Any]]
+) -> list[list[list[int]]]:
     place = {name: number for number, name in enumerate(network.steps)}
-    return screen.page.evaluate(
+    found: list[list[list[int]]] = screen.page.evaluate(
         RETIME,
         [
             {
@@ -73,6 +75,7 @@ def _by_the_page(screen: Screen, network: FlowNetwork, cases: list[dict[str, Any
             for case in cases
         ],
     )
+    return found
 
 
 @pytest.mark.parametrize(

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from conftest import Screen, state_of
 from counter_day import at, counter_day
 from playwright.sync_api import Locator, expect
+from pressed_screen import Screen, state_of
 
 from batchcook.plan import Event, Plan
 
@@ -139,8 +139,10 @@ def test_a_pot_that_waits_too_long_for_its_next_step_is_called_out(screen: Scree
     screen.cook("Ann").get_by_role("button", name="More about Season the soup").click()
     screen.page.get_by_role("button", name="Not started yet").click()
     screen.wait(17)
-    card = screen.page.get_by_role("region", name="Do this now").get_by_role("article").filter(
-        has_text="Season the soup by"
+    card = (
+        screen.page.get_by_role("region", name="Do this now")
+        .get_by_role("article")
+        .filter(has_text="Season the soup by")
     )
     expect(card).to_contain_text("Go on with it now. If you cannot, keep hot food at 140\u00a0°F")
 
