@@ -74,7 +74,9 @@ def month(
 
     Example: batchcook month 2027-02 --nights tue,thu --people 4 --calendar family.ics
     """
-    from batchcook.freezer import monthrequest as asked  # noqa: PLC0415 - only here
+    from batchcook.documents.pdf import check_paper  # noqa: PLC0415 - only here
+    from batchcook.folder import check_folder  # noqa: PLC0415 - the same
+    from batchcook.freezer import monthrequest as asked  # noqa: PLC0415 - the same
     from batchcook.freezer.familycalendar import (  # noqa: PLC0415 - the same
         AWAY_WORDS,
         read_family_evenings,
@@ -83,6 +85,9 @@ def month(
     from batchcook.freezer.monthplan import plan_month  # noqa: PLC0415 - loads sqlite3
 
     first = asked.read_month(of)
+    folder = out or Path(f"month-{of}")
+    check_paper(paper)
+    check_folder(folder)
     family = read_family_evenings(
         calendar or (),
         first,
@@ -110,7 +115,7 @@ def month(
         json_line(month_as_data(planned))
     else:
         _show(planned)
-    _write(planned, out or Path(f"month-{of}"), paper, quiet=as_json)
+    _write(planned, folder, paper, quiet=as_json)
 
 
 def _show(planned: MonthPlan) -> None:

@@ -1,0 +1,224 @@
+from __future__ import annotations
+
+import datetime as dt
+import json
+from pathlib import Path
+
+import pytest
+from freezer_process import DAY, NOW, put_in, soup
+
+from batchcook.complaints import InputFault
+from batchcook.freezer.adding import corrected_details
+from batchcook.freezer.changes import Moment, add, correct, pack, take, thaw, throw
+from batchcook.freezer.codes import short_codes
+from batchcook.freezer.stock import Stock, stock_of
+from batchcook.freezer.store import read_journal
+from batchcook.freezer.undoing import history, undo
+
+MOMENT = Moment(NOW, DAY)
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> Path:
+    return tmp_path / "freezer.sqlite"
+
+
+def stock(place: Path) -> Stock:
+    return stock_of(read_journal(place))
+
+
+def codes(place: Path) -> list[str]:
+    return sorted(short_codes(stock(place)).values())
+
+
+def labelled(code: str, dish: str = "Beef stew", packed_on: dt.date = DAY) -> dict[str, object]:
+    return {"code": code, **soup(dish, packed_on)}
+
+
+def test_what_is_taken_is_gone_and_what_is_undone_is_back(place: Path) -> None:
+    put_in(place, 3)
+    take(place, ["z1", "Z3"], MOMENT)
+    assert codes(place) == ["Z2"]
+    assert undo(place, None, now=NOW) == "step 2: Z1 and Z3 eaten"
+    assert codes(place) == ["Z1", "Z2", "Z3"]
+
+
+def test_an_undoing_can_be_undone(place: Path) -> None:
+    put_in(place)
+    take(place, ["Z1"], MOMENT)
+    undo(place, None, now=NOW)
+    assert undo(place, 3, now=NOW) == "step 3: step 2 undone"
+    assert codes(place) == []
+    undo(place, 4, now=NOW)
+    assert codes(place) == ["Z1"]
+
+
+def test_undoing_again_and_again_goes_back_step_by_step(place: Path) -> None:
+    put_in(place, 2)
+    take(place, ["Z1"], MOMENT)
+    throw(place, ["Z2"], "spilled", MOMENT)
+    undo(place, None, now=NOW)
+    undo(place, None, now=NOW)
+    assert codes(place) == ["Z1", "Z2"]
+    undo(place, None, now=NOW)
+    assert codes(place) == []
+    with pytest.raises(InputFault, match="nothing to undo"):
+        undo(place, None, now=NOW)
+
+
+def test_what_a_later_step_builds_on_is_not_undone_alone(place: Path) -> None:
+    put_in(place, 2)
+    take(place, ["Z1"], MOMENT)
+    with pytest.raises(InputFault, match="step 2: Z1 eaten"):
+        undo(place, 1, now=NOW)
+    undo(place, 2, now=NOW)
+    undo(place, 1, now=NOW)
+    assert codes(place) == []
+
+
+def test_an_undoing_on_which_a_later_step_builds_stays(place: Path) -> None:
+    put_in(place)
+    take(place, ["Z1"], MOMENT)
+    undo(place, 2, now=NOW)
+    throw(place, ["Z1"], "spilled", MOMENT)
+    with pytest.raises(InputFault, match="cannot be undone alone"):
+        undo(place, 3, now=NOW)
+
+
+@pytest.mark.parametrize(("step", "words"), [(9, "there is no step 9"), (2, "undone already")])
+def test_a_step_that_is_not_there_or_undone_is_refused(place: Path, step: int, words: str) -> None:
+    put_in(place)
+    take(place, ["Z1"], MOMENT)
+    undo(place, None, now=NOW)
+    with pytest.raises(InputFault, match=words):
+        undo(place, step, now=NOW)
+
+
+def test_every_wrong_code_is_told_and_none_is_taken(place: Path) -> None:
+    put_in(place, 3)
+    take(place, ["Z3"], MOMENT)
+    with pytest.raises(InputFault) as raised:
+        take(place, ["Z1", "Z1", "Z9", "Z3"], MOMENT)
+    told = [str(each) for each in raised.value.complaints]
+    assert len(told) == 3
+    assert "named twice" in told[0]
+    assert "is no container in the freezer" in told[1]
+    assert "is not in the freezer any more" in told[2]
+    assert codes(place) == ["Z1", "Z2"]
+
+
+def test_the_same_code_of_two_prep_days_is_told_apart_by_the_day(place: Path) -> None:
+    before = DAY - dt.timedelta(days=28)
+    pack(place, [labelled("A1", packed_on=before)], Moment(NOW, before))
+    packed = pack(place, [labelled("A1", "Cottage pie"), labelled("A2", "Cottage pie")], MOMENT)
+    assert packed.shared == ("A1",)
+    assert codes(place) == ["A1@2026-02-14", "A1@2026-03-14", "A2"]
+    with pytest.raises(InputFault, match="A1@2026-02-14 is Beef stew; A1@2026-03-14 is Cottage"):
+        take(place, ["A1"], MOMENT)
+    take(place, ["a1@2026-02-14"], MOMENT)
+    assert codes(place) == ["A1", "A2"]
+    assert take(place, ["A1"], MOMENT)[0].title == "Cottage pie"
+
+
+def test_a_plan_is_packed_once(place: Path) -> None:
+    plan = [labelled("A1"), labelled("A2")]
+    pack(place, plan, MOMENT)
+    take(place, ["A1"], MOMENT)
+    with pytest.raises(InputFault) as raised:
+        pack(place, [*plan, labelled("A3")], MOMENT)
+    assert [each.where for each in raised.value.complaints] == ["A1", "A2"]
+    assert codes(place) == ["A2"]
+
+
+def test_a_packing_that_was_undone_can_be_packed_again(place: Path) -> None:
+    pack(place, [labelled("A1")], MOMENT)
+    undo(place, None, now=NOW)
+    assert pack(place, [labelled("A1")], MOMENT).codes == ("A1",)
+
+
+def test_another_dish_of_the_same_day_gets_a_letter_on_its_label(place: Path) -> None:
+    pack(place, [labelled("A1")], MOMENT)
+    packed = pack(place, [labelled("A1", "Cottage pie")], MOMENT)
+    assert packed.relabel == {"A1": "A1b"}
+    assert take(place, ["A1B"], MOMENT)[0].title == "Cottage pie"
+
+
+def test_thawing_starts_the_clock_and_happens_once(place: Path) -> None:
+    put_in(place)
+    thaw(place, ["Z1"], MOMENT)
+    (only,) = stock(place).here.values()
+    assert only.place == "refrigerator"
+    # A soup keeps 3 days (the short end of the chart), after the day that it thaws.
+    assert only.eat_by == DAY + dt.timedelta(days=1 + 3)
+    with pytest.raises(InputFault, match="in the refrigerator already"):
+        thaw(place, ["Z1"], MOMENT)
+    assert take(place, ["Z1"], MOMENT)
+
+
+def test_a_correction_stands_and_its_dates_follow(place: Path) -> None:
+    put_in(place)
+    earlier = DAY - dt.timedelta(days=31)
+    correct(
+        place,
+        "Z1",
+        lambda stored: corrected_details(stored, portions=3, packed_on=earlier),
+        MOMENT,
+    )
+    (only,) = stock(place).here.values()
+    assert (only.portions, only.packed_on) == (3, earlier)
+    assert only.best_by == dt.date(2026, 4, 11)
+    undo(place, None, now=NOW)
+    (only,) = stock(place).here.values()
+    assert (only.portions, only.packed_on) == (4, DAY)
+
+
+def test_a_correction_of_nothing_is_refused(place: Path) -> None:
+    put_in(place)
+    with pytest.raises(InputFault, match="nothing was named"):
+        correct(place, "Z1", corrected_details, MOMENT)
+
+
+def test_numbers_go_on_after_those_that_are_gone(place: Path) -> None:
+    put_in(place, 2)
+    take(place, ["Z2"], MOMENT)
+    assert put_in(place) == ("Z3",)
+
+
+def test_a_code_of_ones_own_is_for_one_container(place: Path) -> None:
+    assert add(place, soup(), 1, MOMENT, "s1") == ("S1",)
+    with pytest.raises(InputFault, match="in the book already"):
+        add(place, soup(), 1, MOMENT, "S1")
+    with pytest.raises(InputFault, match="one code for 2"):
+        add(place, soup(), 2, MOMENT, "S2")
+
+
+def test_nothing_happens_on_a_day_still_to_come(place: Path) -> None:
+    put_in(place)
+    with pytest.raises(InputFault, match="still to come"):
+        take(place, ["Z1"], Moment(NOW, DAY + dt.timedelta(days=1)))
+
+
+def test_the_history_tells_everything_that_is_undone_too(place: Path) -> None:
+    put_in(place)
+    thaw(place, ["Z1"], MOMENT)
+    throw(place, ["Z1"], "forgotten", MOMENT)
+    undo(place, None, now=NOW)
+    told = history(read_journal(place), "z1")
+    assert [(each.step, each.words, each.counts) for each in told] == [
+        (1, "Minestrone, serves 4, put into the freezer", True),
+        (2, "moved to the refrigerator", True),
+        (3, "thrown out: forgotten", False),
+    ]
+    with pytest.raises(InputFault, match="never in the freezer"):
+        history(read_journal(place), "Q7")
+
+
+def test_every_entry_carries_its_day_and_when_it_was_written(place: Path) -> None:
+    put_in(place)
+    take(place, ["Z1"], Moment(NOW, DAY - dt.timedelta(days=0)))
+    entry = read_journal(place).entries[1]
+    assert (entry.on, entry.at, json.loads(entry.details)) == (
+        "2026-03-14",
+        "2026-03-14T18:30:00+00:00",
+        {},
+    )

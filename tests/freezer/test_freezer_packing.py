@@ -1,0 +1,149 @@
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from batchcook.complaints import InputFault
+from batchcook.freezer.packing import details_of, dishes_made, main_ingredient, really_packed
+from batchcook.plan import Container, Event, Plan, ShoppingLine, Summary
+
+DAY = dt.date(2026, 1, 10)
+AT = dt.datetime(2026, 1, 10, 8)  # noqa: DTZ001 - plans hold local wall-clock times
+
+
+def container(code: str, dish: str, number: int, of: int) -> Container:
+    return Container(
+        code=code,
+        dish=dish,
+        title=dish.replace("-", " ").capitalize(),
+        portions=4,
+        number=number,
+        of=of,
+        holds="quart tub",
+        grams=900,
+        state="cooked",
+        packed_on=DAY,
+        best_by=dt.date(2026, 3, 10),
+        use_by=dt.date(2026, 4, 10),
+        storage_rows=("soup-or-stew",),
+        thaw="refrigerator",
+        thaw_days=1,
+        keeps_thawed_days=3,
+        finish="Warm it.",
+        reheat_to_degF=165,
+    )
+
+
+def line(
+    food: str, grams: int, *dishes: str, section: str = "meat", later: bool = False
+) -> ShoppingLine:
+    return ShoppingLine(
+        food=food, section=section, amount="some", grams=grams, dishes=dishes, later=later
+    )
+
+
+def out(dish: str, food: str, kind: str) -> Event:
+    return Event(dish=dish, food=food, kind=kind, event="out", at=AT, task="t")
+
+
+PLAN = Plan(
+    date=DAY,
+    start=AT,
+    finish=AT,
+    summary=Summary(
+        makespan_minutes=1,
+        best_bound_minutes=1,
+        proved_shortest=True,
+        one_after_another_minutes=1,
+        hands_on_minutes=1,
+    ),
+    cooks=(),
+    dishes=(),
+    resources=(),
+    tasks=(),
+    containers=(
+        *(container(f"A{number}", "beef-stew", number, 3) for number in (1, 2, 3)),
+        *(container(f"B{number}", "lentil-soup", number, 2) for number in (1, 2)),
+    ),
+    shopping=(
+        line("beef chuck", 2000, "beef-stew"),
+        line("bacon", 200, "beef-stew"),
+        line("ground turkey", 500, "meatballs"),
+        line("salmon fillet", 300, "chowder"),
+        line("shrimp", 100, "chowder"),
+        line("lentils, red", 600, "lentil-soup", section="dry goods"),
+        line("onion", 500, "lentil-soup", section="produce"),
+        line("vegetable broth", 3000, "lentil-soup", section="canned"),
+        line("yogurt, plain", 900, "lentil-soup", section="dairy", later=True),
+        line("spinach", 900, "egg-bake", section="produce"),
+        line("egg", 600, "egg-bake", section="dairy"),
+    ),
+    events=(
+        out("beef-stew", "beef chuck, load 1", "raw-beef"),
+        out("meatballs", "ground turkey", "raw-ground-poultry"),
+        out("chowder", "salmon fillet", "raw-fish-fatty"),
+        out("egg-bake", "egg", "egg"),
+    ),
+)
+
+
+def packed(made: dict[str, int], *without: str) -> list[str]:
+    return [each.code for each in really_packed(PLAN, made, without)]
+
+
+def test_all_of_them_unless_something_is_said() -> None:
+    assert packed({}) == ["A1", "A2", "A3", "B1", "B2"]
+    assert [(each.dish, each.planned) for each in dishes_made(PLAN)] == [
+        ("beef-stew", 3),
+        ("lentil-soup", 2),
+    ]
+
+
+def test_fewer_leave_the_last_labels_over() -> None:
+    assert packed({"beef-stew": 2}) == ["A1", "A2", "B1", "B2"]
+    assert packed({"beef-stew": 0}) == ["B1", "B2"]
+
+
+def test_more_carry_on_the_numbers() -> None:
+    assert packed({"lentil-soup": 4}) == ["A1", "A2", "A3", "B1", "B2", "B3", "B4"]
+
+
+def test_another_label_left_over_is_named() -> None:
+    assert packed({}, "a1") == ["A2", "A3", "B1", "B2"]
+    assert packed({"beef-stew": 2}, "A1") == ["A2", "A3", "B1", "B2"]
+
+
+def test_everything_wrong_is_told_at_once() -> None:
+    with pytest.raises(InputFault) as raised:
+        packed({"beef-stewe": 2, "curry": 1}, "C9")
+    assert [each.where for each in raised.value.complaints] == ["beef-stewe", "curry", "C9"]
+    assert raised.value.complaints[0].suggestion == "beef-stew"
+
+
+def test_a_number_that_contradicts_the_labels_left_over_is_refused() -> None:
+    with pytest.raises(InputFault, match="3 made, but 1 of 3 labels left over"):
+        packed({"beef-stew": 3}, "A1")
+
+
+@pytest.mark.parametrize(
+    ("dish", "main"),
+    [
+        ("beef-stew", "beef"),
+        ("meatballs", "turkey"),
+        ("chowder", "fish"),
+        ("egg-bake", "egg"),
+        ("lentil-soup", "lentils, red"),
+        ("nowhere", ""),
+    ],
+)
+def test_the_main_ingredient_is_the_heaviest_meat_or_else_the_heaviest_food(
+    dish: str, main: str
+) -> None:
+    assert main_ingredient(PLAN, dish) == main
+
+
+def test_the_journal_keeps_what_the_label_says() -> None:
+    kept = details_of(PLAN.containers[0], PLAN)
+    assert (kept["code"], kept["best_by"], kept["use_by"]) == ("A1", "2026-03-10", "2026-04-10")
+    assert (kept["main"], kept["keeps_thawed_days"]) == ("beef", 3)

@@ -1,0 +1,211 @@
+from __future__ import annotations
+
+import datetime as dt
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+from freezer_process import soup
+
+from batchcook.complaints import InputFault
+from batchcook.freezer.changes import Moment, add, take, thaw
+from batchcook.freezer.monthplan import MonthPlan, plan_month
+from batchcook.freezer.monthrequest import MonthRequest
+from batchcook.freezer.monthwords import month_lines, moves_of, remarks
+from batchcook.freezer.undoing import undo
+from batchcook.freezer.verdicts import rate
+
+TODAY = dt.date(2026, 1, 30)
+NOW = dt.datetime(2026, 1, 30, 12, tzinfo=dt.UTC)
+MOMENT = Moment(NOW, TODAY)
+TUE_THU = (1, 3)
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> Path:
+    return tmp_path / "freezer.sqlite"
+
+
+def stocked(place: Path) -> None:
+    for title, main, packed_on, count in (
+        ("Beef stew", "beef", dt.date(2025, 12, 10), 3),
+        ("Minestrone", "beans", dt.date(2026, 1, 10), 4),
+        ("Chicken soup", "chicken", dt.date(2026, 1, 20), 4),
+    ):
+        details = soup(title, packed_on, main=main)
+        add(place, details, count, MOMENT)
+
+
+def plan(place: Path, today: dt.date = TODAY, **asked: Any) -> MonthPlan:  # noqa: ANN401 - a request's own fields
+    given: dict[str, Any] = {"first": dt.date(2026, 2, 1), "weekdays": TUE_THU}
+    request = MonthRequest(**(given | asked))
+    return plan_month(place, request, today, now=NOW)
+
+
+def titles(planned: MonthPlan) -> dict[int, str]:
+    return {each.evening.on.day: each.evening.title for each in planned.dinners}
+
+
+def on(number: int) -> dt.date:
+    return dt.date(2026, 2, number)
+
+
+def test_the_nights_are_filled_and_what_passes_best_by_first_comes_first(place: Path) -> None:
+    stocked(place)
+    planned = plan(place)
+    assert list(titles(planned)) == [3, 5, 10, 12, 17, 19, 24, 26]
+    assert all(titles(planned).values())
+    # The stew is best by 10 February; of Tuesday, Thursday, Tuesday it can have two.
+    assert titles(planned)[3] == titles(planned)[10] == "Beef stew"
+    assert [each.title for each in planned.passing] == ["Beef stew"]
+    assert planned.proved
+    assert "1 container passes best by" in month_lines(planned)[0]
+    assert "fewer is not possible" in month_lines(planned)[0]
+
+
+def test_no_main_ingredient_on_two_nights_running(place: Path) -> None:
+    stocked(place)
+    mains = [each.evening.mains for each in plan(place).dinners]
+    assert all(first != second for first, second in pairwise(mains))
+
+
+def test_planning_again_changes_nothing_and_writes_nothing(place: Path) -> None:
+    stocked(place)
+    first = plan(place)
+    content = place.read_bytes()
+    again = plan(place, weekdays=None)
+    assert again.dinners == first.dinners
+    assert place.read_bytes() == content
+
+
+def test_without_nights_now_or_before_there_is_a_fault(place: Path) -> None:
+    with pytest.raises(InputFault, match="--nights"):
+        plan(place, weekdays=None)
+
+
+def test_what_is_fixed_stays_when_the_month_is_planned_again(place: Path) -> None:
+    stocked(place)
+    fixed = plan(place, fix={on(17): ("Z3",)})
+    assert titles(fixed)[17] == "Beef stew"
+    assert "settled" in remarks(fixed, fixed.dinners[4])
+    take(place, ["Z8"], MOMENT)
+    assert titles(plan(place))[17] == "Beef stew"
+    freed = plan(place, free=frozenset({on(17)}))
+    assert not freed.dinners[4].evening.kept
+
+
+def test_a_swap_changes_two_evenings_and_stays(place: Path) -> None:
+    stocked(place)
+    before = titles(plan(place))
+    swapped = titles(plan(place, swaps=((on(3), on(12)),)))
+    assert (swapped[3], swapped[12]) == (before[12], before[3])
+    again = titles(plan(place))
+    assert (again[3], again[12]) == (before[12], before[3])
+
+
+def test_a_swap_with_an_evening_that_has_nothing_is_refused(place: Path) -> None:
+    stocked(place)
+    plan(place)
+    with pytest.raises(InputFault, match="2026-02-04 has no dinner to swap"):
+        plan(place, swaps=((on(3), on(4)),))
+
+
+def test_one_container_cannot_be_on_two_evenings(place: Path) -> None:
+    stocked(place)
+    with pytest.raises(InputFault, match="two evenings"):
+        plan(place, fix={on(3): ("Z1",), on(5): ("Z1",)})
+
+
+def test_an_evening_without_stays_without(place: Path) -> None:
+    stocked(place)
+    assert 10 not in titles(plan(place, without=frozenset({on(10)})))
+    assert 10 not in titles(plan(place))
+    assert 10 in titles(plan(place, free=frozenset({on(10)})))
+
+
+def test_a_settled_dinner_that_was_eaten_is_chosen_anew_and_said_so(place: Path) -> None:
+    stocked(place)
+    plan(place, fix={on(17): ("Z3",)})
+    take(place, ["Z3"], MOMENT)
+    planned = plan(place)
+    assert titles(planned)[17] != "Beef stew"
+    assert any("Z3 cannot be eaten then any more" in note for note in planned.notes)
+
+
+def test_crunch_evenings_are_added_and_evenings_away_left_out(place: Path) -> None:
+    stocked(place)
+    planned = plan(place, crunch={on(6): ("Choir",)}, away={on(12): ("Ski trip",)})
+    assert list(titles(planned)) == [3, 5, 6, 10, 17, 19, 24, 26]
+    assert any("away (Ski trip)" in note for note in planned.notes)
+    assert "crunch: Choir" in remarks(planned, planned.dinners[2])
+
+
+def test_the_table_is_fed_whoever_is_at_it(place: Path) -> None:
+    stocked(place)
+    planned = plan(place, table={on(3): 8}, people=4)
+    assert planned.dinners[0].portions == 8
+    assert all(each.portions == 4 for each in planned.dinners[1:])
+
+
+def test_what_is_past_stays_as_it_was(place: Path) -> None:
+    stocked(place)
+    before = plan(place)
+    eaten = before.dinners[0].containers[0]
+    take(place, [before.codes[eaten.key]], MOMENT)
+    later = plan(place, today=on(4))
+    assert titles(later)[3] == titles(before)[3]
+    assert list(titles(later)) == [3, 5, 10, 12, 17, 19, 24, 26]
+
+
+def test_what_thaws_is_eaten_within_its_days_and_never_planned_past_them(place: Path) -> None:
+    stocked(place)
+    thaw(place, ["Z5"], MOMENT)
+    planned = plan(place)
+    assert titles(planned)[3] == "Minestrone"
+    assert [each.code for each in planned.dinners[0].containers] == ["Z5"]
+    later = plan(place, today=on(5)).dinners
+    to_come = [dinner for dinner in later if dinner.evening.on >= on(5)]
+    assert "Z5" not in {each.code for dinner in to_come for each in dinner.containers}
+
+
+def test_what_must_thaw_has_its_days_for_it(place: Path) -> None:
+    add(place, soup("Roast", dt.date(2026, 1, 10), thaw_days=3), 2, MOMENT)
+    planned = plan(place, today=on(1))
+    assert titles(planned)[3] == ""
+    assert titles(planned)[5] == "Roast"
+    assert moves_of(planned)[0].on == on(2)
+
+
+def test_past_use_by_is_not_planned_and_not_called_to_throw_out(place: Path) -> None:
+    add(place, soup("Old soup", dt.date(2025, 9, 10)), 1, MOMENT)
+    planned = plan(place)
+    assert not any(titles(planned).values())
+    told = " ".join(month_lines(planned))
+    assert "Safe while frozen" in told
+    assert "throw" not in told
+
+
+def test_the_last_night_of_the_month_before_counts_for_the_first(place: Path) -> None:
+    add(place, soup("Beef stew", dt.date(2026, 1, 10), main="beef"), 4, MOMENT)
+    january = MonthRequest(dt.date(2026, 1, 1), weekdays=(5,))
+    assert titles(plan_month(place, january, TODAY, now=NOW)) == {31: "Beef stew"}
+    assert titles(plan(place))[3] == ""
+
+
+def test_verdicts_are_shown_and_a_dropped_dish_comes_last(place: Path) -> None:
+    stocked(place)
+    rate(place, "minestrone", "drop", "nobody eats it", MOMENT)
+    rate(place, "Chicken soup", "change", "more pepper", MOMENT)
+    planned = plan(place)
+    told = {line for dinner in planned.dinners for line in remarks(planned, dinner)}
+    assert "change: more pepper" in told
+    without_it = plan(place, weekdays=(1,))
+    assert "Minestrone" not in titles(without_it).values()
+
+
+def test_a_plan_can_be_undone(place: Path) -> None:
+    stocked(place)
+    plan(place, fix={on(17): ("Z3",)})
+    undo(place, None, now=NOW)
+    assert not any(each.evening.kept for each in plan(place).dinners)
