@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
+from typing import Final
 
 from batchcook.freezer.choosing import choose
 from batchcook.freezer.codes import short_codes
@@ -16,6 +17,9 @@ from batchcook.freezer.store import Journal
 from batchcook.suggesting.request import SuggestRequest, night_dates
 
 __all__ = ["Ahead", "NightAhead", "ahead"]
+
+_TOO_SOON: Final = 2
+"""Days after the prep day on which most of what is made is still being frozen or thawed."""
 
 
 @dataclass(frozen=True)
@@ -28,7 +32,8 @@ class NightAhead:
         dishes: Dishes out of the stock; none where the night is open.
         title: The dinner in words.
         mains: Its main ingredients.
-        codes: The containers, as on their labels.
+        keys: The containers, as the journal knows them.
+        codes: The same, as on their labels.
     """
 
     on: dt.date
@@ -36,12 +41,13 @@ class NightAhead:
     dishes: frozenset[str] = frozenset()
     title: str = ""
     mains: frozenset[str] = frozenset()
+    keys: tuple[str, ...] = ()
     codes: tuple[str, ...] = ()
 
     @property
     def open(self) -> bool:
         """Whether there is nothing for it yet."""
-        return not self.codes
+        return not self.keys
 
 
 @dataclass(frozen=True)
@@ -91,6 +97,11 @@ def ahead(request: SuggestRequest, journal: Journal) -> Ahead:
     ]
     unwanted = tuple(each for each in there if _dropped(each, stock))
     wanted = [each for each in there if not _dropped(each, stock)]
+    # What is made that day is not thawed for the first evenings: those come before all others.
+    early = sum(night.on <= request.date + dt.timedelta(days=_TOO_SOON) for night in nights)
+    nights = (*_covered(nights[:early], wanted, codes, request), *nights[early:])
+    eaten = {key for night in nights for key in night.keys}
+    wanted = [each for each in wanted if each.key not in eaten]
     return Ahead(_covered(nights, wanted, codes, request), stock, unwanted)
 
 
@@ -133,6 +144,7 @@ def _with_dinner(
         dishes=frozenset(each.dish for each in dinner),
         title=", ".join(dict.fromkeys(each.title for each in dinner)),
         mains=frozenset(each.main or each.dish for each in dinner),
+        keys=tuple(each.key for each in dinner),
         codes=tuple(codes.get(each.key, each.code) for each in dinner),
     )
 
@@ -145,7 +157,7 @@ def _covered(
 ) -> tuple[NightAhead, ...]:
     """The open nights filled from the stock as far as it feeds the whole table."""
     alike: dict[Lot, list[Stored]] = {}
-    for each in there:
+    for each in there if nights else ():
         lot = _lot(each, request.date)
         if lot.last_day >= nights[0].on:
             alike.setdefault(lot, []).append(each)
