@@ -1,33 +1,41 @@
-"""Every file that a plan becomes on paper."""
+"""Every file that a plan becomes, on paper, screen and calendar."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
+from batchcook.documents.kitchenscreen import kitchen_screen_html
 from batchcook.documents.labels import labels_pdf
 from batchcook.documents.labelsheets import DEFAULT_SHEETS, load_sheets
 from batchcook.documents.pdf import PdfUnavailable, check_paper
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
 from batchcook.documents.shoppinglist import shopping_csv, shopping_pdf
+from batchcook.milestones import prep_day_ics
 from batchcook.plan import Plan
 
 __all__ = ["PdfUnavailable", "documents"]
 
 
 def documents(plan: Plan, paper: str = "letter") -> Mapping[str, bytes]:
-    """File name to content: run sheet, labels and shopping list.
+    """File name to content: run sheet, labels, shopping list, kitchen screen and calendar.
 
     Args:
         plan: The day.
         paper: letter or a4.
 
     Raises:
-        InputFault: There is no such paper, or a label cannot hold what must be on it.
+        InputFault: There is no such paper, a label cannot hold what must be on it, or the plan does
+            not fit its own resources.
         PdfUnavailable: Pango is missing; carries the files that do without.
     """
     size = check_paper(paper)
     page = run_sheet_html(plan)
-    files = {"run-sheet.html": page.encode(), "shopping-list.csv": shopping_csv(plan).encode()}
+    files = {
+        "run-sheet.html": page.encode(),
+        "shopping-list.csv": shopping_csv(plan).encode(),
+        "kitchen-screen.html": kitchen_screen_html(plan).encode(),
+        "prep-day.ics": prep_day_ics(plan),
+    }
     try:
         files["run-sheet.pdf"] = run_sheet_pdf(plan, size, html=page)
         files["labels.pdf"] = labels_pdf(plan.containers, load_sheets()[DEFAULT_SHEETS[size]])

@@ -115,6 +115,7 @@ def sample_plan(dishes: int = 5, cooks: int = 2, words: str = "") -> Plan:
                 ),
             ),
             Resource(id="oven", capacity=4),
+            *(Resource(id=f"cook:{name}", capacity=1) for name in names),
         ),
         tasks=tuple(tasks),
         lags=tuple(lags),

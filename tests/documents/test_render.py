@@ -44,7 +44,7 @@ def test_the_same_plan_gives_the_same_bytes_in_another_process_at_another_time()
     assert dict(line.split() for line in other.stdout.splitlines()) == here, other.stderr
 
 
-def test_a_plan_becomes_five_files() -> None:
+def test_a_plan_becomes_seven_files() -> None:
     files = documents(sample_plan(2, 1), "a4")
     assert set(files) == {
         "run-sheet.html",
@@ -52,6 +52,8 @@ def test_a_plan_becomes_five_files() -> None:
         "labels.pdf",
         "shopping-list.pdf",
         "shopping-list.csv",
+        "kitchen-screen.html",
+        "prep-day.ics",
     }
     for name, content in files.items():
         assert content.startswith(b"%PDF") == name.endswith(".pdf")
@@ -70,6 +72,7 @@ except PdfUnavailable as missing:
     print(sorted(missing.without_pdf), missing)
 """
     done = run(code, first_on_path=str(tmp_path))
-    assert "['run-sheet.html', 'shopping-list.csv']" in done.stdout, done.stderr
+    without = "['kitchen-screen.html', 'prep-day.ics', 'run-sheet.html', 'shopping-list.csv']"
+    assert without in done.stdout, done.stderr
     for system in ("apt install libpango-1.0-0", "brew install pango", "MSYS2"):
         assert system in done.stdout

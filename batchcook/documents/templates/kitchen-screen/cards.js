@@ -160,6 +160,8 @@ function timerLink(i) {
     countdown(state.started[i] + lastingOf(i), { role: false }));
 }
 
+const alarmsLink = (count) => el("a", { href: "#alarms", class: "urgent" }, `Do this now: ${count}`);
+
 const byItself = () => day.tasks.map((_, i) => i)
   .filter((i) => day.tasks[i].cook === undefined && isRunning(i))
   .sort((one, other) => state.started[one] + lastingOf(one) - state.started[other] - lastingOf(other));

@@ -44,7 +44,8 @@ function show() {
   const timers = byItself();
   at("timers").hidden = !timers.length;
   at("timers").lastElementChild.replaceChildren(...timers.map(timerCard));
-  at("strip").replaceChildren(...timers.map(timerLink));
+  const waiting = at("alarms").lastElementChild.childElementCount;
+  at("strip").replaceChildren(...(waiting ? [alarmsLink(waiting)] : []), ...timers.map(timerLink));
   showSafety(times, now);
   showRest(times);
   showNotes();
@@ -131,6 +132,7 @@ function openMore(i) {
   if (isRunning(i)) add("more-notyet", "Not started yet", () => notYet(i));
   if (isDone(i)) add("more-undone", "Not done after all", () => undoTask(i));
   at("more-acts").replaceChildren(...acts);
+  at("more-made").hidden = Boolean(task.wash) || !(task.dishes || []).length;
   at("more-ago").hidden = state.begun === null || isDone(i);
   const boxes = (task.dishes || []).length === 1 ? day.dishes[task.dishes[0]].containers : 0;
   at("more-planned").value = boxes || "";
