@@ -7,18 +7,46 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from batchcook.daysofar import SoFar
 from batchcook.foodsafety.clock import minutes_out
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD, RAW_MEAT
 from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES, time_out_limit
+from batchcook.plan import Plan
 from batchcook.quantities import Quantity
 
-__all__ = ["what_to_do"]
+__all__ = ["FoodOut", "food_out", "past_events", "what_to_do"]
 
 _THROW_OUT = "was out too long; throw it out, neither reheating nor freezing makes it safe"
 _KEEP_HOT = "keep it hot, at 140 degF or above, until its next step can begin"
 _PUT_AWAY = "into the refrigerator now, within {left} min, or throw it out"
 _COOK_THROUGH = "cook it through now; meat that is only browned is not kept for later"
+
+
+def past_events(plan: Plan, far: SoFar, at: datetime) -> list[FoodEvent]:
+    """What has happened to each food so far, at its real time.
+
+    Args:
+        plan: The plan.
+        far: How far its day has come.
+        at: Now.
+    """
+    tasks = {task.id: task for task in plan.tasks}
+    last: dict[tuple[str, str], datetime] = {}
+    found = []
+    for event in plan.events:
+        stand = far.stands.get(event.task)
+        task = tasks.get(event.task)
+        if stand is None or task is None or event.event == "frozen":
+            continue
+        early = event.at < task.end
+        if not early and not stand.over:
+            continue
+        food = (event.dish, event.food)
+        when = max(min(stand.start if early else stand.end, at), last.get(food, plan.start))
+        last[food] = when
+        found.append(FoodEvent(event.dish, event.food, event.kind, event.event, when, event.task))
+    return found
 
 
 def what_to_do(
@@ -57,6 +85,51 @@ def what_to_do(
         f"{_named(titles[dish], told.foods)}: {words.format(left=told.left)}"
         for (dish, words), told in said.items()
     )
+
+
+@dataclass(frozen=True)
+class FoodOut:
+    """Food whose clock runs.
+
+    Attributes:
+        dish: The dish's id.
+        food: The food.
+        left: Minutes that it may still be out; less than 0 where it was out too long.
+        words: What to do with it.
+        lost: Whether it cannot be saved any more.
+    """
+
+    dish: str
+    food: str
+    left: int
+    words: str
+    lost: bool
+
+
+def food_out(events: Sequence[FoodEvent], now: datetime, room: Quantity) -> tuple[FoodOut, ...]:
+    """The foods that are out of the refrigerator and off the heat, the most urgent first.
+
+    Of each dish and number of minutes only the first food is told.
+
+    Args:
+        events: What has happened so far, from :func:`past_events`.
+        now: The minute.
+        room: How warm the kitchen is.
+    """
+    tracks: dict[tuple[str, str], list[FoodEvent]] = defaultdict(list)
+    for event in events:
+        tracks[event.dish, event.food].append(event)
+    found: dict[tuple[str, int], FoodOut] = {}
+    for (dish, food), track in tracks.items():
+        perishable = track[0].kind not in KEEPS_IN_THE_CUPBOARD
+        off_heat = track[-1].event == "off-heat"
+        if not off_heat and (track[-1].event != "out" or not perishable):
+            continue
+        left = _left(track, now, time_out_limit(room))
+        words = _instruction(track, now, left, goes_on=True)
+        name, lost = food.partition(", load")[0], words == _THROW_OUT
+        found.setdefault((dish, left), FoodOut(dish, name, left, words.format(left=left), lost))
+    return tuple(sorted(found.values(), key=lambda each: (each.left, each.dish)))
 
 
 @dataclass

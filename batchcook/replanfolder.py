@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
 from batchcook.documents.render import PdfUnavailable, documents
 from batchcook.folder import write_folder
-from batchcook.plan import Plan, write_plan
+from batchcook.plan import Occupancy, Plan, write_plan
 from batchcook.progress import FILE, Mark, append_marks
 
 __all__ = ["paper_view", "write_replanned"]
@@ -54,14 +54,27 @@ def write_replanned(
 
 
 def paper_view(plan: Plan) -> Plan:
-    """The plan as it hangs on the cupboard from now on: what is over is left out."""
+    """The plan as it hangs on the cupboard from now on: what is over is left out.
+
+    The clock of food that is out already is told by its deadline alone, which knows its past.
+    """
     if plan.replanned is None:
         return plan
     at = plan.replanned.at
-    tasks = tuple(task for task in plan.tasks if task.end > at)
+    tasks = tuple(
+        task.model_copy(update={"start": max(task.start, at)})
+        for task in plan.tasks
+        if task.end > at
+    )
     listed = {task.id for task in tasks}
+    old = {(each.dish, each.food) for each in plan.events if each.task not in listed}
     shared = tuple(
-        run.model_copy(update={"bowls": tuple(b for b in run.bowls if b.task in listed)})
+        run.model_copy(
+            update={
+                "start": max(run.start, at),
+                "bowls": tuple(bowl for bowl in run.bowls if bowl.task in listed),
+            }
+        )
         for run in plan.shared
         if run.end > at
     )
@@ -70,9 +83,20 @@ def paper_view(plan: Plan) -> Plan:
             "start": at,
             "tasks": tasks,
             "shared": tuple(run for run in shared if run.bowls),
-            "occupancies": tuple(
-                each for each in plan.occupancies if {each.from_task, each.to_task} <= listed
-            ),
+            "lags": tuple(each for each in plan.lags if {each.before, each.after} <= listed),
+            "occupancies": tuple(_held(plan, listed)),
+            "settings": tuple(each for each in plan.settings if each.task in listed),
+            "events": tuple(each for each in plan.events if (each.dish, each.food) not in old),
+            "deadlines": tuple(each for each in plan.deadlines if each.task in listed),
             "day_before": (),
         }
     )
+
+
+def _held(plan: Plan, listed: Collection[str]) -> Iterator[Occupancy]:
+    """What is kept until a task to come, from that task on where it was taken before."""
+    for each in plan.occupancies:
+        if each.from_task in listed and each.to_task in listed:
+            yield each
+        elif each.to_task in listed:
+            yield each.model_copy(update={"from_task": each.to_task})

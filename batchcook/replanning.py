@@ -10,7 +10,7 @@ from batchcook.carryingon import carried_on
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.daysofar import SoFar, Stand, as_planned, so_far
 from batchcook.draft import Dish
-from batchcook.foodrescue import what_to_do
+from batchcook.foodrescue import past_events, what_to_do
 from batchcook.foodsafety.clock import Breach, replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.givingway import given_way, giving_way
@@ -94,7 +94,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     far = _stopped(plan, so_far(plan, drift.state or as_planned(plan, drift.at), drift.at), drift)
     day = _with_missing(day, drift)
     rest = rest_of_day(plan, work, day, far, drift.at, dropped=dropped, gone=drift.cooks)
-    past = _past_events(plan, far, drift.at)
+    past = past_events(plan, far, drift.at)
     strict, outcome = rest, solve_rest(rest, carried_on(plan, rest, far, drift.at), effort)
     if outcome.schedule is None:
         rest = giving_way(strict)
@@ -224,26 +224,6 @@ def _with_missing(day: PrepDay, drift: Drift) -> PrepDay:
         for name, amount in drift.without.items()
     )
     return replace(day, kitchen=replace(day.kitchen, cooks=cooks), busy=(*day.busy, *busy))
-
-
-def _past_events(plan: Plan, far: SoFar, at: dt.datetime) -> list[FoodEvent]:
-    """What has happened to each food so far, at its real time."""
-    tasks = {task.id: task for task in plan.tasks}
-    last: dict[tuple[str, str], dt.datetime] = {}
-    found = []
-    for event in plan.events:
-        stand = far.stands.get(event.task)
-        task = tasks.get(event.task)
-        if stand is None or task is None or event.event == "frozen":
-            continue
-        early = event.at < task.end
-        if not early and not stand.over:
-            continue
-        food = (event.dish, event.food)
-        when = max(min(stand.start if early else stand.end, at), last.get(food, plan.start))
-        last[food] = when
-        found.append(FoodEvent(event.dish, event.food, event.kind, event.event, when, event.task))
-    return found
 
 
 def _replayed(plan: Plan, day: PrepDay, chill: Mapping[str, int], lost: tuple[Breach, ...]) -> Plan:

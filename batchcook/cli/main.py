@@ -7,6 +7,7 @@ import sys
 import typer
 
 from batchcook.cli import freezer, kitchen, recipes
+from batchcook.cli.follow import follow
 from batchcook.cli.labels import labels
 from batchcook.cli.note import note
 from batchcook.cli.plan import plan
@@ -27,6 +28,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.command("plan")(plan)
+app.command("follow")(follow)
 app.command("replan")(replan)
 app.command("labels")(labels)
 app.command("shop")(shop)

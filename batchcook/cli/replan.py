@@ -53,10 +53,10 @@ def replan(
 
     Example: batchcook replan prep-day --at 11:20 --without burner=1
     """
-    from batchcook.cli.driftwords import Words, drift_of  # noqa: PLC0415 - loads pydantic
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cli.replanned import print_changes, print_refusal  # noqa: PLC0415 - the same
     from batchcook.documents.render import PdfUnavailable  # noqa: PLC0415 - loads jinja2
+    from batchcook.driftwords import Words, drift_of  # noqa: PLC0415 - loads pydantic
     from batchcook.folder import check_folder  # noqa: PLC0415 - only here
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
     from batchcook.replanfolder import write_replanned  # noqa: PLC0415 - the same

@@ -1,0 +1,1 @@
+"""The day followed live in the terminal."""

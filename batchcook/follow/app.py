@@ -1,0 +1,296 @@
+"""The live screen: a lane for each cook, timers, food clocks; keys to mark what happens."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from pathlib import Path
+from typing import ClassVar
+
+from textual import work
+from textual.app import App, ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.widgets import Footer, Input, Static
+
+from batchcook.complaints import InputFault
+from batchcook.follow.following import Following, Lane, Timed
+from batchcook.follow.words import food_lines, head_line, lane_text, worries
+from batchcook.plan import Plan, read_plan
+from batchcook.plannetwork import network_of_plan
+from batchcook.progress import Mark, append_marks, read_marks
+from batchcook.quantities import Quantity
+
+__all__ = ["FollowApp"]
+
+_TICK = 1.0
+_MORE = 5
+"""Minutes that one press of the key for late adds."""
+
+Replan = Callable[[Plan, Path, str, dt.datetime], str]
+
+
+class LaneBox(VerticalScroll, can_focus=True):
+    """One lane, with its chosen entry."""
+
+    def __init__(self, place: int) -> None:
+        """Make the box of a lane, by its place."""
+        super().__init__(id=f"lane-{place}")
+        self.chosen = 0
+        self.lane: Lane | None = None
+        self._body = Static(markup=False)
+
+    def compose(self) -> ComposeResult:
+        """Its text."""
+        yield self._body
+
+    def show(self, following: Following, lane: Lane) -> None:
+        """Show what the lane holds now."""
+        self.lane = lane
+        self.chosen = max(0, min(self.chosen, len(self.entries) - 1))
+        self.border_title = lane.name
+        chosen = self.chosen if self.has_focus else -1
+        self._body.update(lane_text(following, lane, chosen))
+
+    @property
+    def entries(self) -> list[Timed]:
+        """What can be chosen."""
+        return [] if self.lane is None else [*self.lane.now, *self.lane.next[:4]]
+
+    @property
+    def entry(self) -> Timed | None:
+        """What is chosen."""
+        return self.entries[self.chosen] if self.entries else None
+
+
+class FollowApp(App[None]):
+    """Follow a plan live; everything marked is kept in its folder at once."""
+
+    CSS = """
+    #head { height: 1; }
+    #lanes { height: 1fr; }
+    LaneBox { border: round $primary; width: 1fr; padding: 0 1; }
+    LaneBox:focus { border: heavy $accent; }
+    #below { height: auto; max-height: 12; border: round $primary; padding: 0 1; }
+    #ask { display: none; }
+    #ask.open { display: block; }
+    """
+    TITLE = "Batchcook"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("d,enter", "done", "Done"),
+        Binding("s", "start", "Start now"),
+        Binding("l", "late", f"+{_MORE} min"),
+        Binding("n", "note", "Note"),
+        Binding("u", "undo", "Undo"),
+        Binding("r", "replan", "Replan"),
+        Binding("left", "lane(-1)", "Lane", show=False, priority=False),
+        Binding("right", "lane(1)", "Lane", show=False),
+        Binding("up", "choose(-1)", "Choose", show=False, priority=True),
+        Binding("down", "choose(1)", "Choose", show=False, priority=True),
+        Binding("escape", "close", "Close", show=False),
+        Binding("q", "quit", "Quit"),
+    ]
+
+    def __init__(
+        self,
+        folder: Path,
+        room: Quantity,
+        clock: Callable[[], dt.datetime],
+        replan: Replan,
+    ) -> None:
+        """Follow the plan in a folder.
+
+        Args:
+            folder: The plan folder, where progress is kept.
+            room: How warm the kitchen is.
+            clock: What time it is on the plan's day.
+            replan: Plans the rest anew from a line of words; returns what to say.
+        """
+        super().__init__()
+        self._folder = folder
+        self._room = room
+        self._clock = clock
+        self._replan = replan
+        self._asking = ""
+        self._rung: set[str] = set()
+        self._said = ""
+        self._load()
+
+    def _load(self) -> None:
+        self._plan = read_plan(self._folder)
+        self._network = network_of_plan(self._plan)
+        self._marks = read_marks(self._folder)
+
+    def compose(self) -> ComposeResult:
+        """A head line, the lanes, food and worries below, a line to type in."""
+        yield Static(id="head")
+        with Horizontal(id="lanes"):
+            for place in range(len(self._plan.cooks) + 1):
+                yield LaneBox(place)
+        with Vertical(id="below"):
+            yield Static(id="food", markup=False)
+            yield Static(id="worries", markup=False)
+            yield Static(id="said", markup=False)
+        yield Input(id="ask")
+        yield Footer()
+
+    def on_mount(self) -> None:
+        """Begin to tick."""
+        self.query_one("#lane-0").focus()
+        self.set_interval(_TICK, self.tick)
+        self.tick()
+
+    def following(self) -> Following:
+        """The day at this minute."""
+        return Following(self._plan, self._marks, self._clock(), self._network)
+
+    def tick(self) -> None:
+        """Mark what the clock marks, ring what is up, and show it all."""
+        for _ in self._plan.tasks:
+            due = self.following().by_the_clock()
+            if not due:
+                break
+            self._keep(*due)
+        self._show()
+
+    def _keep(self, *marks: Mark) -> None:
+        """Write marks down before anything else happens."""
+        try:
+            append_marks(self._folder, marks)
+        except InputFault as fault:
+            self._said = f"Not kept: {fault}"
+            self.bell()
+            return
+        self._marks = (*self._marks, *marks)
+
+    def _show(self) -> None:
+        following = self.following()
+        self.query_one("#head", Static).update(head_line(following))
+        boxes = list(self.query(LaneBox))
+        for box, lane in zip(boxes, following.lanes(), strict=False):
+            box.show(following, lane)
+        self.query_one("#food", Static).update(food_lines(following, self._room))
+        self.query_one("#worries", Static).update(worries(following))
+        self.query_one("#said", Static).update(self._said)
+        self._ring(following)
+
+    def _ring(self, following: Following) -> None:
+        """Ring once for each timer that is up."""
+        lane = following.lanes()[-1]
+        for each in lane.now:
+            late = dt.timedelta(minutes=following.state.late.get(each.task.id, 0))
+            up = each.start + (each.task.end - each.task.start) + late <= following.now
+            key = f"{each.task.id} {late}"
+            if up and key not in self._rung:
+                self._rung.add(key)
+                self._said = f"Time is up: {each.task.title}"
+                self.query_one("#said", Static).update(self._said)
+                self.bell()
+
+    # ---- keys ----------------------------------------------------------------------------------
+
+    def _box(self) -> LaneBox | None:
+        return self.focused if isinstance(self.focused, LaneBox) else None
+
+    def _chosen(self) -> Timed | None:
+        box = self._box()
+        return None if box is None else box.entry
+
+    def action_done(self) -> None:
+        """The chosen task is done."""
+        chosen = self._chosen()
+        if chosen is not None:
+            self._keep(*self.following().done(chosen.task.id))
+            self._said = f"Done: {chosen.task.title}"
+            self.tick()
+
+    def action_start(self) -> None:
+        """The chosen task, or the next one, begins now."""
+        box = self._box()
+        if box is None or box.lane is None:
+            return
+        chosen = box.entry
+        if chosen is None or chosen.begun:
+            chosen = next(iter(box.lane.next), None)
+        if chosen is not None:
+            self._keep(*self.following().start(chosen.task.id))
+            self._said = f"Started: {chosen.task.title}"
+            self.tick()
+
+    def action_late(self) -> None:
+        """The chosen task takes some minutes more."""
+        chosen = self._chosen()
+        if chosen is not None:
+            self._keep(Mark("late", self._clock(), chosen.task.id, minutes=_MORE))
+            self._said = f"{_MORE} min more: {chosen.task.title}"
+            self.tick()
+
+    def action_undo(self) -> None:
+        """The last mark was wrong."""
+        if any(not mark.by_itself for mark in self._marks):
+            self._keep(Mark("undo", self._clock()))
+            self._said = "Taken back."
+            self._show()
+
+    def action_lane(self, step: int) -> None:
+        """Go to the next lane."""
+        boxes = list(self.query(LaneBox))
+        box = self._box()
+        place = boxes.index(box) if box is not None else 0
+        boxes[(place + step) % len(boxes)].focus()
+        self.call_after_refresh(self._show)
+
+    def action_choose(self, step: int) -> None:
+        """Choose another entry of the lane."""
+        box = self._box()
+        if box is not None:
+            box.chosen += step
+            self._show()
+
+    def action_note(self) -> None:
+        """Write a note on the chosen task."""
+        self._ask("note", "Note, as: needed 10 more minutes")
+
+    def action_replan(self) -> None:
+        """Plan the rest anew."""
+        self._ask("replan", "What changed? burner=1, cook=NAME, drop DISH; or just Enter")
+
+    def action_close(self) -> None:
+        """Close the line without doing anything."""
+        self._asking = ""
+        field = self.query_one("#ask", Input)
+        field.remove_class("open")
+        self.query_one("#lane-0").focus()
+
+    def _ask(self, what: str, words: str) -> None:
+        chosen = self._chosen()
+        self._asking = f"{what} {chosen.task.id if chosen else ''}"
+        field = self.query_one("#ask", Input)
+        field.value, field.placeholder = "", words
+        field.add_class("open")
+        field.focus()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """A line was typed."""
+        what, _, task = self._asking.partition(" ")
+        words = event.value.strip()
+        self.action_close()
+        if what == "note" and words:
+            self._keep(Mark("note", self._clock(), task, words=words))
+            self._said = f"Noted: {words}"
+            self._show()
+        elif what == "replan":
+            self._said = "Planning the rest anew; go on meanwhile."
+            self._show()
+            self._plan_anew(words)
+
+    @work(thread=True, exclusive=True)
+    def _plan_anew(self, words: str) -> None:
+        said = self._replan(self._plan, self._folder, words, self._clock())
+        self.call_from_thread(self._planned_anew, said)
+
+    def _planned_anew(self, said: str) -> None:
+        self._load()
+        self._said = said
+        self.tick()

@@ -1,0 +1,100 @@
+"""What the live screen needs from outside: the time, the room, a way to plan anew."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from itertools import pairwise
+from pathlib import Path
+
+from batchcook.complaints import InputFault
+from batchcook.daysofar import as_planned, but_for
+from batchcook.driftwords import Words, drift_of
+from batchcook.kitchen import default_kitchen, parse_clock
+from batchcook.plan import Plan
+from batchcook.planorder import ordered
+from batchcook.progress import Mark, append_marks, read_marks, state_of
+from batchcook.quantities import Quantity
+from batchcook.replanfolder import write_replanned
+from batchcook.replanning import Drift, NoContinuation, replan
+from batchcook.solving import Effort, NoAnswer
+
+__all__ = ["day_clock", "mark_as_planned", "plan_anew", "room_of"]
+
+_SECONDS = 10.0
+
+
+def room_of(plan: Plan) -> Quantity:
+    """How warm the kitchen is; an ordinary one where the plan does not say."""
+    return default_kitchen().room if plan.order is None else ordered(plan.order)[0].kitchen.room
+
+
+def day_clock(plan: Plan, at: str = "") -> Callable[[], dt.datetime]:
+    """The time of day, on the plan's day.
+
+    Args:
+        plan: The plan.
+        at: The time to begin at, as though it were now; the real time where empty.
+
+    Raises:
+        InputFault: ``at`` is no time of day.
+    """
+
+    def real() -> dt.datetime:
+        return dt.datetime.combine(plan.date, dt.datetime.now().astimezone().time())
+
+    if not at:
+        return real
+    shift = dt.datetime.combine(plan.date, parse_clock(at, "--at")) - real()
+    return lambda: real() + shift
+
+
+def mark_as_planned(plan: Plan, folder: Path, now: dt.datetime) -> None:
+    """Mark everything that nothing was marked of as gone to the minute until now.
+
+    Raises:
+        InputFault: The folder cannot be written.
+    """
+    marked = state_of(read_marks(folder))
+    state = but_for(plan, as_planned(plan, now), marked)
+    starts = [Mark("start", at, name) for name, at in state.started.items()]
+    ends = [Mark("done", at, name) for name, at in state.ended.items()]
+    known = {*(("start", name) for name in marked.started)}
+    known |= {("done", name) for name in marked.ended}
+    append_marks(folder, [each for each in starts + ends if (each.kind, each.task) not in known])
+
+
+def plan_anew(plan: Plan, folder: Path, words: str, now: dt.datetime) -> str:
+    """Plan the rest of the day anew and write it; says in a line what came of it.
+
+    Args:
+        plan: The plan so far.
+        folder: Its folder.
+        words: What changed: ``cook=NAME``, ``drop DISH``, or a resource as ``burner=1``.
+        now: The instant.
+    """
+    from batchcook.documents.render import PdfUnavailable  # noqa: PLC0415 - loads jinja2
+
+    parts = words.replace(",", " ").split()
+    drops = [name for before, name in pairwise(parts) if before == "drop"]
+    without = [part for part in parts if "=" in part]
+    try:
+        drift, _ = drift_of(plan, folder, Words(f"{now:%H:%M}", (), (), without, drops))
+        state = state_of(read_marks(folder))
+        after = replan(
+            plan, Drift(drift.at, state, drift.without, drift.cooks, drift.drop), Effort(_SECONDS)
+        )
+        write_replanned(folder, folder, plan, after, (), "letter")
+    except InputFault as fault:
+        return f"Not planned anew: {fault}"
+    except NoContinuation as none:
+        help_ = f" Without {' or '.join(none.without)} it can be done." if none.without else ""
+        return " ".join(["Not possible:", "; ".join(none.why) + ".", *none.what_to_do]) + help_
+    except NoAnswer:
+        return "Nothing was found in time; go on as it is, or drop a dish."
+    except PdfUnavailable as missing:
+        return str(missing)
+    told = after.replanned
+    changes = "" if told is None else f", {len(told.changes)} changes"
+    late = "" if told is None else " ".join(["", *told.late, *told.notes])
+    return f"Planned anew: done at {after.finish:%H:%M}{changes}.{late}"

@@ -1,0 +1,128 @@
+"""What the live screen says, as Rich text."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from rich.text import Text
+
+from batchcook.follow.following import Following, Lane, Timed
+from batchcook.foodrescue import food_out, past_events
+from batchcook.quantities import Quantity
+from batchcook.scheduling.watching import watch
+
+__all__ = ["food_lines", "head_line", "lane_text", "worries"]
+
+_NEXT = 4
+_SOON = 15
+_LATE = "bold reverse"
+
+
+def head_line(following: Following) -> Text:
+    """The time, the finish, and by how much it has moved."""
+    moved = _minutes(following.finish - following.plan.finish)
+    drift = (
+        "as planned" if moved == 0 else f"{abs(moved)} min {'later' if moved > 0 else 'earlier'}"
+    )
+    text = Text()
+    text.append(f" {following.now:%H:%M} ", "bold reverse")
+    text.append(f"  done at {following.finish:%H:%M}, ")
+    text.append(drift, "bold" if moved > 0 else "")
+    return text
+
+
+def lane_text(following: Following, lane: Lane, chosen: int) -> Text:
+    """A lane: what is going on, then what comes next.
+
+    Args:
+        following: The day.
+        lane: The lane.
+        chosen: Place of the chosen entry among what is going on and what comes next.
+    """
+    text = Text()
+    going = list(lane.now)
+    coming = list(lane.next[:_NEXT])
+    if not going and not coming:
+        text.append("Nothing more to do." if lane.cook else "Nothing.", "dim")
+    for place, each in enumerate([*going, *coming]):
+        if place == len(going):
+            text.append("\nNext\n" if going else "Next\n", "bold underline")
+        mark = "> " if place == chosen else "  "
+        if each.begun:
+            _append_now(text, following, each, mark, full=lane.cook is not None)
+        else:
+            late = _minutes(each.start - each.task.start)
+            text.append(f"{mark}{each.start:%H:%M} {each.task.title}", "bold" if not place else "")
+            text.append(f" (+{late})" if late > 0 else "", "bold")
+            text.append("\n")
+    return text
+
+
+def _append_now(text: Text, following: Following, each: Timed, mark: str, *, full: bool) -> None:
+    """A task under way: its time left, and for a cook all there is to know."""
+    task = each.task
+    planned = each.start + (task.end - task.start)
+    planned += dt.timedelta(minutes=following.state.late.get(task.id, 0))
+    left = _minutes(planned - following.now)
+    text.append(f"{mark}{task.title}\n", "bold")
+    if left > 0:
+        text.append(f"  {left} min left, until {planned:%H:%M}\n")
+    else:
+        words = "time is up" if task.cook is None else "should be done"
+        text.append(f"  {words}{f', {-left} min ago' if left < 0 else ''}", _LATE)
+        text.append("\n")
+    if not full:
+        return
+    for line in task.amounts:
+        text.append(f"  - {line}\n")
+    if not task.amounts:
+        for amount in filter(None, task.dishes.values()):
+            text.append(f"  - {amount}\n")
+    if task.bowl:
+        text.append(f"  into the {task.bowl}\n", "bold")
+    if task.words:
+        text.append(f"  {task.words}\n")
+
+
+def food_lines(following: Following, room: Quantity) -> Text:
+    """The clocks of food that is out, and what to do where one has run out."""
+    titles = {dish.id: dish.title for dish in following.plan.dishes}
+    text = Text()
+    events = past_events(following.plan, following.far, following.now)
+    for each in food_out(events, following.now, room):
+        name = f"{titles.get(each.dish, each.dish)}, {each.food}"
+        if each.lost:
+            text.append(f"{name}: {each.words}\n", _LATE)
+            continue
+        by = following.now + dt.timedelta(minutes=each.left)
+        text.append(
+            f"{name}: {each.left} min left, on the heat or cold by {by:%H:%M}",
+            "bold" if each.left <= _SOON else "",
+        )
+        if each.left <= _SOON:
+            text.append(f"; if not: {each.words}", "bold")
+        text.append("\n")
+    if not text.plain:
+        text.append("No food is out.", "dim")
+    return text
+
+
+def worries(following: Following) -> Text:
+    """What will not be kept if the day goes on as it is timed now."""
+    text = Text()
+    for alarm in watch(following.network, following.times):
+        names = [following.tasks[id_].title for id_ in alarm.ids if id_ in following.tasks]
+        last = alarm.ids[-1]
+        if not names or following.is_over(last):
+            continue
+        at = following.plan.start + dt.timedelta(minutes=alarm.at)
+        if alarm.kind == "away":
+            text.append(f"{at:%H:%M}: {names[0]} needs {alarm.reason}, which is away\n")
+        else:
+            why = f" ({alarm.reason})" if alarm.reason else ""
+            text.append(f"{names[-1]}: {alarm.over} min later than it should be{why}\n")
+    return text
+
+
+def _minutes(span: dt.timedelta) -> int:
+    return int(span.total_seconds() // 60)

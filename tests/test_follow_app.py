@@ -1,0 +1,149 @@
+"""The live screen, pressed by a pilot: what is marked is on disk before anything else."""
+
+from __future__ import annotations
+
+import asyncio
+import datetime as dt
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+
+import pytest
+from planned_days import planned
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from batchcook.follow.app import FollowApp
+from batchcook.follow.session import plan_anew
+from batchcook.plan import Plan, read_plan, write_plan
+from batchcook.progress import read_marks, state_of
+from batchcook.quantities import ureg
+
+ROOM = ureg.Quantity(72, "degF")
+
+
+class Clock:
+    """A clock that a test sets."""
+
+    def __init__(self, now: dt.datetime) -> None:
+        self.now = now
+
+    def __call__(self) -> dt.datetime:
+        return self.now
+
+
+@pytest.fixture
+def plan() -> Plan:
+    return planned(sausage_lentil_soup=1, salmon_potato_cakes=1)
+
+
+@pytest.fixture
+def folder(tmp_path: Path, plan: Plan) -> Path:
+    (tmp_path / "plan.json").write_text(write_plan(plan))
+    return tmp_path
+
+
+def driven(
+    folder: Path, clock: Clock, press: Callable[[FollowApp, Pilot[None]], Awaitable[None]]
+) -> None:
+    """Run the app while a test presses its keys."""
+
+    async def run() -> None:
+        app = FollowApp(folder, ROOM, clock, plan_anew)
+        async with app.run_test(size=(140, 44)) as pilot:
+            await pilot.pause()
+            await press(app, pilot)
+
+    asyncio.run(run())
+
+
+def shown(app: FollowApp, name: str) -> str:
+    return str(app.query_one(name, Static).render())
+
+
+def test_the_first_task_begins_by_the_clock_and_done_ends_it(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+    first = plan.tasks[0]
+
+    async def press(_: FollowApp, pilot: Pilot[None]) -> None:
+        lanes = [each.id for each in plan.cooks]
+        for _place in range(lanes.index(str(first.cook))):
+            await pilot.press("right")
+        clock.now += dt.timedelta(minutes=6)
+        await pilot.press("d")
+        await pilot.pause()
+
+    driven(folder, clock, press)
+    state = state_of(read_marks(folder))
+    assert state.started[first.id] == plan.start
+    assert state.ended[first.id] == clock.now
+
+
+def test_closing_the_lid_loses_nothing(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+
+    async def late(_: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.press("l", "l")
+
+    async def look(app: FollowApp, _: Pilot[None]) -> None:
+        assert app.following().state.late == {plan.tasks[0].id: 10}
+
+    cook = [each.id for each in plan.cooks].index(str(plan.tasks[0].cook))
+
+    async def at_the_cook(app: FollowApp, pilot: Pilot[None]) -> None:
+        for _ in range(cook):
+            await pilot.press("right")
+        await late(app, pilot)
+
+    driven(folder, clock, at_the_cook)
+    driven(folder, clock, look)
+
+
+def test_undo_takes_the_last_mark_back(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+
+    async def press(_: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.press("l")
+        await pilot.press("u")
+
+    driven(folder, clock, press)
+    assert state_of(read_marks(folder)).late == {}
+
+
+def test_a_late_task_moves_the_finish_on_the_head_line(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        assert "as planned" in shown(app, "#head")
+        clock.now = plan.start + dt.timedelta(minutes=60)
+        app.tick()
+        await pilot.pause()
+        assert "min later" in shown(app, "#head")
+
+    driven(folder, clock, press)
+
+
+def test_a_note_is_kept_with_its_task(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+
+    async def press(_: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.press("n")
+        await pilot.press(*"made 5", "enter")
+        await pilot.pause()
+
+    driven(folder, clock, press)
+    assert [mark.words for mark in state_of(read_marks(folder)).notes] == ["made 5"]
+
+
+def test_replan_from_the_screen_writes_the_folder_anew(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start + dt.timedelta(minutes=1))
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.press("r")
+        await pilot.press(*"drop salmon-potato-cakes", "enter")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert "Planned anew" in shown(app, "#said")
+
+    driven(folder, clock, press)
+    assert [dish.id for dish in read_plan(folder).dishes] == ["sausage-lentil-soup"]
+    assert (folder / f"plan-before-{clock.now:%H%M}.json").exists()
