@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator
+from datetime import datetime
 from pathlib import Path
 
 import pytest
-from counter_day import counter_day
+from counter_day import at, counter_day
 from playwright.sync_api import expect
 from pressed_screen import Screen, state_of
 
 from batchcook.documents.kitchenscreen import kitchen_screen_html
 from batchcook.plan import read_plan
+from batchcook.progress import Mark
+from batchcook.progress import state_of as marked
 
 SAMPLE = Path(__file__).parents[2] / "output_samples" / "prep-day"
 
@@ -233,6 +236,19 @@ def test_what_happened_is_saved_as_json(screen: Screen) -> None:
     assert (clear["planned_minutes"], clear["real_minutes"]) == (10, 12)
     assert (clear["started"], clear["ended"], clear["hands_on"]) == ("08:00", "08:12", True)
     assert [each["text"] for each in saved["notes"]] == ["needed 5 more minutes"]
+
+
+def test_what_is_saved_reads_as_marks_of_the_day(screen: Screen) -> None:
+    screen.wait(12)
+    screen.done("Ann")
+    screen.cook("Ben").get_by_role("button", name="5 more min").click()
+    saved = screen.page.evaluate("kitchenScreen.whatHappened()")
+    marks = [Mark(**(each | {"at": datetime.fromisoformat(each["at"])})) for each in saved["marks"]]
+    day = marked(marks)
+    assert day.ended == {"day/clear": at(12)}
+    assert day.started == {"day/clear": at(0), "soup/onion": at(0), "soup/chicken": at(12)}
+    assert day.late == {"soup/onion": 5}
+    assert [each.words for each in day.notes] == ["needed 5 more minutes"]
 
 
 def test_the_day_can_be_started_afresh_but_not_by_one_slip(screen: Screen) -> None:

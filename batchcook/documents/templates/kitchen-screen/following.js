@@ -158,5 +158,5 @@ function dropDish(dish) {
 }
 
 function note(entry) {
-  state.notes.push({ at: clockOf(minuteNow()), ...entry });
+  state.notes.push({ at: clockOf(minuteNow()), minute: minuteNow(), ...entry });
 }

@@ -48,6 +48,26 @@ function undo() {
   show();
 }
 
+/* What was marked, in the order in which it happened, at the plan's own clock. */
+function marksOf() {
+  const wall = (minute) => {
+    const at = new Date(plannedInstant() + minute * MINUTE);
+    const two = (number) => String(number).padStart(2, "0");
+    return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}T${two(at.getHours())}:${two(at.getMinutes())}:00`;
+  };
+  const marks = [];
+  day.tasks.forEach(({ id }, i) => {
+    if (state.dropped[i] || !isBegun(i)) return;
+    marks.push([state.started[i], { kind: "start", task: id }]);
+    if (isDone(i)) marks.push([state.ended[i], { kind: "done", task: id }]);
+    else if (lastingOf(i) > plannedMinutes(i)) marks.push([state.started[i], { kind: "late", task: id, minutes: lastingOf(i) - plannedMinutes(i) }]);
+  });
+  for (const { minute, task, title, what, text } of state.notes) {
+    marks.push([minute, { kind: "note", task: task || "", words: task || !what ? text : `${what}: ${text}` }]);
+  }
+  return marks.sort((one, other) => one[0] - other[0]).map(([minute, mark]) => ({ ...mark, at: wall(minute) }));
+}
+
 /* The day as it went. Real minutes of hands-on work stand beside the planned ones. */
 function whatHappened() {
   const instant = (minute) => minute === undefined ? null : clockOf(minute);
@@ -68,6 +88,7 @@ function whatHappened() {
       real_minutes: isDone(i) && !state.dropped[i] ? state.ended[i] - state.started[i] : null,
       dropped: Boolean(state.dropped[i]),
     })),
+    marks: marksOf(),
     notes: state.notes,
     food: Object.entries(state.food).map(([k, said]) => ({
       what: day.clocks[k].what,

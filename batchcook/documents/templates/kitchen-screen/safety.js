@@ -47,7 +47,7 @@ function clockState(k, times, now) {
   const watched = open.length ? open : tracks;
   const runsOut = Math.min(...watched.map((track) => track.runsOut));
   const arrival = Math.max(...watched.map((track) => track.arrival));
-  const overrun = tracks.some((track) => track.out && (track.safe ? track.arrival : now) > track.runsOut);
+  const overrun = tracks.some((track) => track.out && (track.safe ? track.arrival > track.runsOut : now >= track.runsOut));
   const paused = pauses.some(({ to }) => to === null);
   return { k, clock, runsOut, arrival, how: paused ? pauses[pauses.length - 1].how : "",
     phase: phaseOf(said, { overrun, paused, tracks, open }) };

@@ -6,6 +6,7 @@ let pressedAt = {};
 let shownMinute = null;
 let about = null;
 let calling = [];
+let freshAt = 0;
 const NEAR = 2;
 
 function say(words) {
@@ -115,6 +116,8 @@ function call(calls) {
   const fresh = calls.filter(({ key }) => !announced.has(key));
   fresh.forEach(({ key }) => announced.add(key));
   if (fresh.length) at("called").textContent = fresh.map(({ words }) => words).join(" ");
+  if (fresh.some(({ card }) => card)) freshAt = Date.now();
+  if (fresh.some(({ danger }) => danger) && !document.querySelector("dialog[open]")) window.scrollTo(0, 0);
   calling = calls.filter((each) => !each.quiet);
   ring(calling);
 }
@@ -191,6 +194,12 @@ function everySecond() {
   } else ring(calling);
 }
 
+/* What has just come up under a finger was not meant. */
+at("alarms").addEventListener("click", (event) => {
+  if (Date.now() - freshAt >= 700) return;
+  event.stopPropagation();
+  event.preventDefault();
+}, true);
 document.addEventListener("pointerdown", wakeSound);
 document.addEventListener("keydown", wakeSound);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) everySecond(); });
