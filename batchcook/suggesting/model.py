@@ -61,12 +61,14 @@ class Candidate:
         dinners: Number of the night, among all nights, to recipe id.
         uncovered: Numbers of the nights that stay open.
         cost: All that is weighed but the length of the day, in minutes.
+        work: Minutes of hands-on work, each dish by itself.
     """
 
     orders: Mapping[str, int]
     dinners: Mapping[int, str] = field(default_factory=dict)
     uncovered: tuple[int, ...] = ()
     cost: int = 0
+    work: int = 0
 
 
 def fair_share(nights: int) -> int:
@@ -113,14 +115,21 @@ class SuggestModel:
         )
         self._model.minimize(self._cost + self._length())
 
-    def best(self) -> Candidate | None:
-        """The best order that is left, or None if there is none."""
+    def best(self, work: int | None = None) -> Candidate | None:
+        """The best order that is left, or None if there is none.
+
+        Args:
+            work: Minutes of hands-on work that it may ask for, over all dishes and cooks.
+        """
+        model = self._model.clone()
+        if work is not None:
+            model.add(self._work() <= work)
         solver = CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = _SEED
         solver.parameters.linearization_level = 2
         solver.parameters.max_deterministic_time = _EFFORT
-        if solver.solve(self._model) not in {OPTIMAL, FEASIBLE}:
+        if solver.solve(model) not in {OPTIMAL, FEASIBLE}:
             return None
         return self._read(solver.value)
 
@@ -141,7 +150,8 @@ class SuggestModel:
             orders,
             {number: dish for (number, dish), eaten in self._eaten.items() if value(eaten)},
             tuple(number for number, bare in self._bare.items() if value(bare)),
-            value(self._cost),
+            cost=value(self._cost),
+            work=value(self._work()),
         )
 
     # ---- what has to hold ----------------------------------------------------------------------

@@ -67,6 +67,8 @@ def chosen_dishes(suggestion: Suggestion) -> tuple[ChosenDish, ...]:
 
 def why_open(night: NightAhead, suggestion: Suggestion) -> str:
     """Why a night stays without a dinner."""
+    if not suggestion.offers:
+        return "no recipe at hand can be made for it; why not stands below"
     good = [offer for offer in suggestion.offers.values() if offer.in_time(night.on)]
     if not good:
         return "nothing made that day is frozen and thawed by then, or keeps until then"

@@ -32,7 +32,8 @@ class SuggestRequest:
         until: The last evening to be covered.
         people: People at the table.
         longest: Minutes that the prep day may take.
-        seconds: How long to look at most; about so many, as the last step is not cut short.
+        seconds: How long to look, about: the last step is not cut short, and while nothing fits
+            it may take as long again.
     """
 
     date: dt.date

@@ -11,9 +11,9 @@ from batchcook.cookbook import Cookbook
 from batchcook.formulation import Formulation, formulate
 from batchcook.freezer.store import Journal
 from batchcook.freezerplan import check_cold_space
-from batchcook.lengths import hours
 from batchcook.prepday import PrepDay
 from batchcook.scheduling.energy import shortest_day
+from batchcook.scheduling.listing import list_schedule, makespan
 from batchcook.scheduling.network import network
 from batchcook.solving import Effort, NoAnswer, NoPlan, checked, solved
 from batchcook.suggesting.fromstock import Ahead, NightAhead, ahead
@@ -24,7 +24,7 @@ from batchcook.workday import day_work, ordered_dishes
 
 __all__ = ["Scheduled", "Suggestion", "suggest_day"]
 
-_SHORTLIST = 6
+_SHORTLIST = 4
 """Candidates that pass the bound before any is scheduled."""
 
 _FINALISTS = 3
@@ -35,6 +35,15 @@ _SHARE = 0.5
 
 _TO_SCHEDULE = 2.5
 """Seconds to schedule one candidate."""
+
+_LISTS = 6
+"""Lists tried where the solver finds nothing in that time."""
+
+_UNKNOWN = 1.2
+"""A day without a schedule is taken for so much longer than allowed."""
+
+_MARGIN = 0.95
+"""How much less work is asked for than the last day that was too long suggests, each time more."""
 
 Told = Callable[[str], None]
 
@@ -129,6 +138,15 @@ def suggest_day(
     )
 
 
+@dataclass(frozen=True)
+class _Promising:
+    """A candidate whose day may fit: the problem, and the minutes under which it cannot be."""
+
+    candidate: Candidate
+    formulation: Formulation
+    bound: int
+
+
 class _Search:
     """Candidates one after another: screened by bound, shortlisted, scheduled."""
 
@@ -144,48 +162,53 @@ class _Search:
         """Set up the model of the choice."""
         self._request, self._cookbook, self._told, self._ends = request, cookbook, told, ends
         self._model = SuggestModel(nights.nights, made, request)
+        self._most_work: int | None = None
+        self._tightened = 0
         self.screened = 0
 
     def finalists(self) -> tuple[list[Scheduled], list[Scheduled]]:
         """The days that fit and those that turned out too long, each best first."""
         fitting: list[Scheduled] = []
         too_long: list[Scheduled] = []
-        screened_until = time.monotonic() + _SHARE * (self._ends - time.monotonic())
-        shortlist = list(self._shortlist(screened_until))
-        while shortlist and len(fitting) < _FINALISTS:
-            for candidate, formulation in shortlist:
+        shortlist = list(self._shortlist(_SHARE))
+        while shortlist:
+            for promising in shortlist:
                 if len(fitting) == _FINALISTS or (fitting and self._late()):
                     break
-                done = self._scheduled(candidate, formulation)
-                if done is not None:
-                    fits = done.minutes <= self._request.longest
-                    (fitting if fits else too_long).append(done)
-            # Only while nothing fits is it worth the time to look for more.
-            shortlist = [] if fitting or self._late() else list(self._shortlist(self._ends))
+                done = self._scheduled(promising)
+                if done is not None and done.minutes <= self._request.longest:
+                    fitting.append(done)
+                elif done is not None:
+                    too_long.append(done)
+            # While nothing fits it is worth as much time again: no answer helps nobody.
+            enough = bool(fitting) or time.monotonic() > self._ends + self._request.seconds
+            shortlist = [] if enough else list(self._shortlist(_SHARE))
         return sorted(fitting, key=_by_worth), sorted(too_long, key=_by_worth)
 
     def _late(self) -> bool:
         return time.monotonic() + _TO_SCHEDULE > self._ends
 
-    def _shortlist(self, until: float) -> Iterator[tuple[Candidate, Formulation]]:
-        """Candidates that may fit the day, the most promising first; one at least is tried."""
+    def _shortlist(self, share: float) -> Iterator[_Promising]:
+        """Candidates that may fit the day, the best first; takes a share of the time left."""
+        until = time.monotonic() + share * (self._ends - time.monotonic())
         found = 0
         while found < _SHORTLIST:
-            candidate = self._model.best()
+            candidate = self._model.best(self._most_work)
             if candidate is None or not candidate.orders:
                 return
             self._told(f"{found} candidates so far, {self.screened} screened out")
-            formulation = self._screened(candidate)
+            promising = self._screened(candidate)
             self._model.without(candidate.orders)
-            if formulation is None:
+            if promising is None:
                 self.screened += 1
             else:
                 found += 1
-                yield candidate, formulation
-            if time.monotonic() > until:
+                yield promising
+            late = time.monotonic() > self._ends + self._request.seconds
+            if late or (found and time.monotonic() > until):
                 return
 
-    def _screened(self, candidate: Candidate) -> Formulation | None:
+    def _screened(self, candidate: Candidate) -> _Promising | None:
         """The candidate's day as a problem, or None if it cannot fit."""
         request = self._request
         day = PrepDay(request.date, request.start, candidate.orders, request.kitchen)
@@ -196,20 +219,53 @@ class _Search:
         except InputFault:
             return None
         bound = shortest_day(formulation.problem, network(formulation.problem))
-        return None if bound > request.longest else formulation
+        if bound <= request.longest:
+            return _Promising(candidate, formulation, bound)
+        self._less_work(candidate, bound)
+        return None
 
-    def _scheduled(self, candidate: Candidate, formulation: Formulation) -> Scheduled | None:
+    def _scheduled(self, promising: _Promising) -> Scheduled | None:
         """The candidate with the length of its day; None if no schedule was found."""
+        candidate = promising.candidate
+        if self._most_work is not None and candidate.work > self._most_work:
+            return None
         dishes = ", ".join(self._cookbook[name].title for name in candidate.orders)
         self._told(f"scheduling {dishes}")
-        try:
-            outcome = solved(formulation, Effort(_TO_SCHEDULE), depth=1)
-        except (NoPlan, NoAnswer):
+        done = _scheduled(promising)
+        if done is None:
+            self._less_work(candidate, round(self._request.longest * _UNKNOWN))
+        elif done.minutes > self._request.longest:
+            self._less_work(candidate, done.minutes)
+        return done
+
+    def _less_work(self, candidate: Candidate, minutes: int) -> None:
+        """Ask for less from now on, by as much as a candidate's day was too long.
+
+        Where not all nights can be covered in the time, leaving out one order after another
+        would never come to an end.
+        """
+        self._tightened += 1
+        share = self._request.longest / minutes * _MARGIN**self._tightened
+        most = int(candidate.work * share)
+        self._most_work = most if self._most_work is None else min(most, self._most_work)
+
+
+def _scheduled(promising: _Promising) -> Scheduled | None:
+    """The best schedule that the time allows, or else the first that a list gives."""
+    formulation = promising.formulation
+    try:
+        outcome = solved(formulation, Effort(_TO_SCHEDULE), depth=1)
+    except NoPlan:
+        return None
+    except NoAnswer:
+        listed = list_schedule(formulation.problem, samples=_LISTS, by_group=True)
+        if listed is None:
             return None
-        checked(formulation, outcome)
-        level = outcome.levels[0]
-        self._told(f"{dishes}: {hours(level.value)}")
-        return Scheduled(candidate, level.value, level.bound)
+        minutes = makespan(formulation.problem, listed)
+        return Scheduled(promising.candidate, minutes, promising.bound)
+    checked(formulation, outcome)
+    level = outcome.levels[0]
+    return Scheduled(promising.candidate, level.value, max(level.bound, promising.bound))
 
 
 def _by_worth(each: Scheduled) -> tuple[int, int, tuple[str, ...]]:

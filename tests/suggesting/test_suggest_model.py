@@ -17,6 +17,7 @@ from batchcook.suggesting.model import (
     OPEN_NIGHT,
     SAME_DISH,
     SAME_MAIN,
+    Candidate,
     SuggestModel,
     fair_share,
 )
@@ -156,8 +157,8 @@ def test_no_choice_is_better_than_the_one_that_is_made(seed: int) -> None:
     assert _worth(nights, offers, orders, dinners, asked) == _best(nights, offers, asked)
 
 
-def _only(*offers: Offer, nights: Sequence[NightAhead], **asked: object) -> Mapping[str, int]:
-    found = SuggestModel(nights, offers, request(len(nights), **asked)).best()
+def _only(*offers: Offer, nights: Sequence[NightAhead]) -> Mapping[str, int]:
+    found = SuggestModel(nights, offers, request(len(nights))).best()
     assert found is not None
     return found.orders
 
@@ -185,8 +186,8 @@ def test_an_order_left_out_takes_everything_larger_with_it() -> None:
     model = SuggestModel(nights, [offer("a", "beef"), offer("b", "beans")], request(3))
     first = model.best()
     assert first is not None
-    seen = []
-    found = first
+    seen: list[Mapping[str, int]] = []
+    found: Candidate | None = first
     while found is not None and found.orders:
         assert not any(
             all(found.orders.get(dish, 0) >= count for dish, count in earlier.items())
