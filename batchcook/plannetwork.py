@@ -133,10 +133,12 @@ def _occupied(plan: Plan) -> list[Hold]:
 
 
 def _away(plan: Plan) -> list[Away]:
+    """Times away from the plan's start on; what was before it binds nothing."""
     return [
-        Away(each.id, minute_of(plan, away.from_), minute_of(plan, away.to), away.amount)
+        Away(each.id, max(0, minute_of(plan, away.from_)), minute_of(plan, away.to), away.amount)
         for each in plan.resources
         for away in each.away
+        if away.to > plan.start
     ]
 
 

@@ -91,7 +91,9 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     titles = {dish.id: dish.recipe.title for dish in dishes}
     gone = (*(plan.order.dropped if plan.order else ()), *drift.drop)
     dropped = {dish: titles[dish] for dish in dict.fromkeys(gone)}
-    far = _stopped(plan, so_far(plan, drift.state or as_planned(plan, drift.at), drift.at), drift)
+    far = so_far(plan, drift.state or as_planned(plan, drift.at), drift.at)
+    _check_not_packed(plan, far, drift)
+    far = _stopped(plan, far, drift)
     day = _with_missing(day, drift)
     rest = rest_of_day(plan, work, day, far, drift.at, dropped=dropped, gone=drift.cooks)
     past = past_events(plan, far, drift.at)
@@ -194,6 +196,23 @@ def _check(plan: Plan, drift: Drift, day: PrepDay) -> None:
     if drift.at.date() != plan.date or drift.at < plan.start:
         what = f"{drift.at:%H:%M} is not on the day of the plan"
         complaints.append(Complaint("--at", what, f"a time from {plan.start:%H:%M} on"))
+    if complaints:
+        raise InputFault(complaints)
+
+
+def _check_not_packed(plan: Plan, far: SoFar, drift: Drift) -> None:
+    """A dish is given up before it is packed.
+
+    Raises:
+        InputFault: With every dish that is packed already.
+    """
+    complaints = [
+        Complaint("--drop", f"{task.id.partition('/')[0]!r} is packed already, or being packed")
+        for task in plan.tasks
+        if task.technique == "portion"
+        and task.id in far.stands
+        and set(task.dishes) & set(drift.drop)
+    ]
     if complaints:
         raise InputFault(complaints)
 
