@@ -1,0 +1,102 @@
+"""``batchcook replan``: what it writes, what it says, and how it refuses."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from batchcook.cli.main import app
+from batchcook.complaints import InputFault
+from batchcook.cookbook import load_cookbook
+from batchcook.kitchen import default_kitchen
+from batchcook.plan import Plan, read_plan, write_plan
+from batchcook.planning import plan_day
+from batchcook.prepday import PrepDay
+from batchcook.progress import read_marks
+from batchcook.solving import Effort
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    day = PrepDay(
+        date=dt.date(2027, 1, 16),
+        start=dt.time(8),
+        orders={"sausage-lentil-soup": 1},
+        kitchen=default_kitchen(),
+    )
+    return plan_day(day, load_cookbook(), Effort(8.0))
+
+
+@pytest.fixture
+def folder(tmp_path: Path, plan: Plan) -> Path:
+    (tmp_path / "plan.json").write_text(write_plan(plan))
+    return tmp_path
+
+
+def run(*words: str) -> tuple[int, str]:
+    done = CliRunner().invoke(app, ["replan", *words], env={"COLUMNS": "200"})
+    if isinstance(done.exception, InputFault):
+        raise done.exception
+    return done.exit_code, done.output
+
+
+def test_the_plan_before_is_kept_beside_the_new_one(folder: Path, plan: Plan) -> None:
+    code, said = run(str(folder), "--at", "09:00", "--without", "cook=second-cook")
+    assert code == 0
+    assert "What changed" in said or "Nothing changes" in said
+    assert read_plan(folder / "plan-before-0900.json") == plan
+    replanned = read_plan(folder).replanned
+    assert replanned is not None
+    assert f"{replanned.at:%H:%M}" == "09:00"
+    assert "Planned anew at 09:00" in (folder / "run-sheet.html").read_text()
+
+
+def test_another_folder_leaves_the_plan_alone(folder: Path, plan: Plan, tmp_path: Path) -> None:
+    out = tmp_path / "new"
+    code, _ = run(str(folder), "--at", "09:00", "--out", str(out))
+    assert code == 0
+    assert read_plan(folder) == plan
+    assert (out / "plan.json").exists()
+    assert (out / "run-sheet.html").exists()
+
+
+def test_what_is_said_to_run_is_kept_as_progress(folder: Path) -> None:
+    simmer = "sausage-lentil-soup/simmer"
+    code, said = run(str(folder), "--at", "10:10", "--running", f"{simmer}=10:00")
+    assert code == 0
+    assert "Taken as done" in said
+    assert [(mark.kind, mark.task, f"{mark.at:%H:%M}") for mark in read_marks(folder)] == [
+        ("start", simmer, "10:00")
+    ]
+
+
+def test_every_word_that_cannot_be_read_is_told(folder: Path) -> None:
+    with pytest.raises(InputFault) as told:
+        run(
+            str(folder),
+            "--at",
+            "09:00",
+            "--done",
+            "sausage-lentil-soup/simer",
+            "--without",
+            "moon=1",
+            "--without",
+            "cook=nobody",
+        )
+    assert len(told.value.complaints) == 3
+    assert "sausage-lentil-soup/simmer" in str(told.value.complaints[0])
+
+
+def test_a_refusal_says_what_to_do_with_hot_food_and_writes_nothing(
+    folder: Path, plan: Plan
+) -> None:
+    simmer = next(task for task in plan.tasks if task.id == "sausage-lentil-soup/simmer")
+    at = simmer.start + dt.timedelta(minutes=10)
+    before = sorted(each.name for each in folder.iterdir())
+    code, said = run(str(folder), "--at", f"{at:%H:%M}", "--without", "burner=4")
+    assert code == 1
+    assert "140 degF" in said
+    assert sorted(each.name for each in folder.iterdir()) == before
