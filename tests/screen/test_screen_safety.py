@@ -167,6 +167,28 @@ def test_a_pot_that_waits_too_long_for_its_next_step_is_called_out(screen: Scree
     expect(card).to_contain_text("Go on with it now. If you cannot, keep hot food at 140\u00a0°F")
 
 
+def test_a_dish_that_goes_raw_into_the_freezer_is_never_sent_to_the_heat(
+    shown: Callable[..., Screen],
+) -> None:
+    day = counter_day()
+    out, *_, put_away = day.events
+    events = (out, put_away.model_copy(update={"kind": "raw-poultry"}))
+    deadline = day.deadlines[1].model_copy(
+        update={"at": at(130), "words": "Chicken soup: cold by 10:10, or throw it out"}
+    )
+    screen = shown(day.model_copy(update={"events": events, "deadlines": (deadline,)}))
+    screen.begin()
+    _chicken_out(screen)
+    screen.wait(107)
+    card = _alarm(screen, "Chicken soup: in the refrigerator by 10:10")
+    expect(card).to_contain_text("Into the refrigerator now, packed or not")
+    expect(card).not_to_contain_text("heat")
+    screen.wait(14)
+    expect(_alarm(screen, "Chicken soup: not in the refrigerator by 10:10")).to_contain_text(
+        "Throw it out, unless it was back in the refrigerator in time."
+    )
+
+
 def _browned_first() -> Plan:
     """The chicken is browned from 30 to 40 and goes on when the soup simmers."""
     day = counter_day()

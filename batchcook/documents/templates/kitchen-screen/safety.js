@@ -71,6 +71,7 @@ const placeOf = (clock) => clock.where === "cold" ? "in the refrigerator" : "on 
 /* What to do while there is time: never only a warning. */
 function whatToDo(clock) {
   if (clock.state === "browned") return "It is not cooked through: on to its final cooking at once. It may not wait.";
+  if (clock.state === "cold" && clock.where === "cold") return "Into the refrigerator now, packed or not: there its time stands still.";
   if (clock.state === "cold") return "Put it on the heat now, or back into the refrigerator now: there its time stands still.";
   const hold = `keep it hot at ${day.hot} or above, by the thermometer, until you can`;
   return clock.where === "cold"
@@ -81,7 +82,7 @@ function whatToDo(clock) {
 /* What to do once the time is up. */
 function whatNow(clock) {
   const kept = clock.state === "browned" ? "it went straight on in time"
-    : clock.state === "cold" ? "it was back in the refrigerator, or on the heat in time"
+    : clock.state === "cold" ? `it was back in the refrigerator${clock.where === "cold" ? "" : ", or on the heat"} in time`
       : `it was held at ${day.hot} or above, or in the refrigerator, in time`;
   return `Throw it out, unless ${kept}. Do not taste it; ${day.throwOut.replace(/^throw it out; /, "")}.`;
 }
