@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from batchcook.dishes import bowl_names
 from batchcook.draft import Dish
 from batchcook.plainform import as_plain, from_plain
 from batchcook.planchanged import Order
 from batchcook.prepday import PrepDay
 from batchcook.recipe import Recipe
+from batchcook.workday import dishes_of
 
 __all__ = ["order_of", "ordered"]
 
@@ -35,8 +35,4 @@ def ordered(order: Order) -> tuple[PrepDay, tuple[Dish, ...]]:
     """
     day = from_plain(PrepDay, order.day)
     recipes = [from_plain(Recipe, each) for each in order.recipes]
-    bowls = bowl_names(recipes)
-    dishes = tuple(
-        Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system) for recipe in recipes
-    )
-    return day, dishes
+    return day, dishes_of(day, recipes)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated
 
@@ -55,6 +55,8 @@ class PrepDay:
         orders: Recipe id to batches, in the cook's order.
         system: us or metric.
         tonight: What is eaten of it the same evening, or None.
+        pace: Technique to the household's own factor on its hands-on minutes.
+        pad: Percent by which hands-on minutes are planned longer, to be sure of the finish.
     """
 
     date: dt.date
@@ -65,6 +67,8 @@ class PrepDay:
     busy: tuple[Busy, ...] = ()
     system: str = "us"
     tonight: Tonight | None = None
+    pace: Mapping[str, float] = field(default_factory=dict)
+    pad: int = 0
 
 
 class _Table(BaseModel):

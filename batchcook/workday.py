@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import Cookbook, find_recipe
 from batchcook.daywork import with_day_work
 from batchcook.dishes import bowl_names, dish_work
 from batchcook.draft import Dish, ingredient_grams
 from batchcook.foods import load_foods
+from batchcook.ownpace import at_own_pace
 from batchcook.packing import container_count
 from batchcook.prepday import PrepDay
+from batchcook.recipe import Recipe
 from batchcook.sharing import share
 from batchcook.taskgraph import check_graph, task_graph
 from batchcook.vessels import skillet_load
 from batchcook.work import Work
 
-__all__ = ["day_work", "framed", "ordered_dishes"]
+__all__ = ["day_work", "dishes_of", "framed", "ordered_dishes"]
 
 
 def ordered_dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
@@ -33,6 +37,11 @@ def ordered_dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
             complaints += fault.complaints
     if complaints:
         raise InputFault(complaints)
+    return dishes_of(day, recipes)
+
+
+def dishes_of(day: PrepDay, recipes: Sequence[Recipe]) -> tuple[Dish, ...]:
+    """Each recipe with its batches, its bowls named, and what is eaten the same evening."""
     bowls = bowl_names(recipes)
     eaten = {} if day.tonight is None else {day.tonight.dish: day.tonight.portions}
     return tuple(
@@ -63,7 +72,7 @@ def day_work(dishes: tuple[Dish, ...], day: PrepDay) -> Work:
         skillets=day.kitchen.skillets[0].count if held else 0,
         burners=day.kitchen.burners.count,
     )
-    work = framed(shared, dishes)
+    work = at_own_pace(framed(shared, dishes), day.pace, day.pad)
     check_graph(task_graph(work), ", ".join(dish.recipe.title for dish in dishes))
     return work
 
