@@ -19,18 +19,24 @@ __all__ = ["changed_kitchens", "one_after_another"]
 def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int:
     """Each dish alone, unshared, at its own shortest, in the same kitchen, added up.
 
-    Setting up and closing down are counted once, as the shared day does, not once a dish.
+    Setting up and closing down are counted once, as the shared day does, not once a dish: from
+    each dish's own day the bare frame of such a day is taken off.
     """
-    total = 0
+    each = Effort(max(2.0, effort.seconds / len(dishes)))
+    total = _length(framed(Work(), dishes), day, each)
     for dish in dishes:
-        alone = formulate(dish_work(dish, day.kitchen), day)
-        try:
-            outcome = solved(alone, Effort(max(2.0, effort.seconds / len(dishes))), depth=1)
-            total += outcome.levels[0].value
-        except NoAnswer:
-            total += _some_length(alone)
-    around = formulate(framed(Work(), dishes), day)
-    return total + solved(around, effort, depth=1).levels[0].value
+        total += _length(framed(dish_work(dish, day.kitchen), (dish,)), day, each)
+        total -= _length(framed(Work(), (dish,)), day, each)
+    return total
+
+
+def _length(work: Work, day: PrepDay, effort: Effort) -> int:
+    """The shortest day that does some work, or the shortest found in the time."""
+    formulation = formulate(work, day)
+    try:
+        return solved(formulation, effort, depth=1).levels[0].value
+    except NoAnswer:
+        return _some_length(formulation)
 
 
 def _some_length(alone: Formulation) -> int:

@@ -44,7 +44,10 @@ def with_day_work(work: Work, containers: int, rinse_grams: Mapping[str, float])
             links.append(Link(rinse.id if produce else clear.id, job.id))
         if job.technique == "portion":
             links.append(Link(stick.id, job.id))
-        if job.id not in leading:
+        if job.family is not None:
+            # Its last part is cleaned down after; that too comes before closing down.
+            links.append(Link(job.id, cleanup.id, low=work.families[job.family].clean_down))
+        elif job.id not in leading:
             links.append(Link(job.id, cleanup.id))
     return Work(
         (clear, rinse, stick, *work.jobs, cleanup),

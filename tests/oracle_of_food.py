@@ -107,6 +107,10 @@ def _raw_in_hand(plan: Plan) -> list[str]:
     ]
 
 
+_GOES_ON = {"mix", "shape", "fill", "marinate", "portion"}
+"""Work in which the same raw food stays in the same hands."""
+
+
 def raw_hands(plan: Plan) -> Iterator[str]:
     """Hands that took raw meat out are washed before they do anything else."""
     tasks = by_id(plan)
@@ -117,5 +121,6 @@ def raw_hands(plan: Plan) -> Iterator[str]:
             key=start_of,
         )
         same_run = task["run"] is not None and then["run"] == task["run"]
-        if then["technique"] != "clean-down" and not same_run:
+        same_food = set(then["dishes"]) == set(task["dishes"]) and then["technique"] in _GOES_ON
+        if then["technique"] != "clean-down" and not same_run and not same_food:
             yield f"after {name} the cook goes on to {then['id']} with raw hands"

@@ -17,7 +17,7 @@ from batchcook.cookbook import load_cookbook
 
 DAYS = range(30)
 SECONDS = 1.0
-FEWEST_PLANS = 12
+FEWEST_PLANS = 3
 
 
 @cache
