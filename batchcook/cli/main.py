@@ -9,6 +9,7 @@ import typer
 from batchcook.cli import freezer, kitchen, recipes
 from batchcook.cli.follow import follow
 from batchcook.cli.labels import labels
+from batchcook.cli.month import month
 from batchcook.cli.note import note
 from batchcook.cli.plan import plan
 from batchcook.cli.replan import replan
@@ -35,6 +36,8 @@ app.command("shop")(shop)
 app.command("note")(note)
 app.command("suggest")(suggest)
 app.command("safety")(safety)
+app.command("month")(month)
+app.command("verdict")(freezer.verdict)
 app.add_typer(freezer.app, name="freezer")
 app.add_typer(recipes.app, name="recipes")
 app.add_typer(kitchen.app, name="kitchen")
