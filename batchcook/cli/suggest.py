@@ -39,7 +39,7 @@ def suggest(
     ] = None,
     seconds: Annotated[
         float, typer.Option(min=1, max=3600, help="How long to look, about.")
-    ] = 15.0,
+    ] = 12.0,
     store: Store = None,
     as_json: AsJson = False,
 ) -> None:

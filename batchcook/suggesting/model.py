@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import pairwise
+from math import ceil
 from typing import Final
 
 from ortools.sat.python.cp_model import (
@@ -21,6 +22,7 @@ from ortools.sat.python.cp_model import (
     LinearExpr,
 )
 
+from batchcook.foodsafety.freezerload import daily_load
 from batchcook.kitchen import Kitchen
 from batchcook.suggesting.fromstock import NightAhead
 from batchcook.suggesting.offers import Offer, Size
@@ -49,7 +51,7 @@ _SEED: Final = 3
 _EFFORT: Final = 1.5
 """Deterministic seconds for one candidate: the same input gives the same suggestion."""
 _FINE: Final = 1000
-"""Volumes are counted in thousandths of a cubic foot."""
+"""Volumes are counted in thousandths of a cubic foot, weights in thousandths of a pound."""
 
 
 @dataclass(frozen=True)
@@ -105,6 +107,7 @@ class SuggestModel:
         self._enough_containers()
         self._no_main_ingredient_two_nights_running()
         self._room_in_the_cold()
+        self._frozen_in_time()
         self._work_within_the_day()
         self._cost = (
             sum(self._bare.values()) * OPEN_NIGHT
@@ -206,6 +209,15 @@ class SuggestModel:
             has = int(float(free.to("foot ** 3").magnitude) * _FINE)
             self._model.add(sum(self._steps(each, room) for each in self._offers.values()) <= has)
 
+    def _frozen_in_time(self) -> None:
+        """The freezer takes so much a day, and what waits for it keeps only so long."""
+        load = daily_load(self._request.kitchen.freezer.capacity)
+        a_day = float(load.to("pound").magnitude)
+        for last in sorted({offer.waits for offer in self._offers.values()}):
+            due = [offer for offer in self._offers.values() if offer.waits <= last]
+            pounds = sum(self._steps(each, lambda size: _rounded_up(size.pounds)) for each in due)
+            self._model.add(pounds <= int(a_day * (last + 1) * _FINE))
+
     def _work_within_the_day(self) -> None:
         """All cooks together have only so many minutes; the days that remain are screened."""
         minutes = int(len(self._request.kitchen.cooks) * self._request.longest * _MERGED)
@@ -303,8 +315,8 @@ def _usable(offer: Offer, people: int, size: Size) -> int:
     return sum(portions == each or portions >= last for portions in size.portions)
 
 
-def _rounded_up(volume: float) -> int:
-    return -int(-volume * _FINE // 1)
+def _rounded_up(amount: float) -> int:
+    return ceil(amount * _FINE)
 
 
 def _cooks(kitchen: Kitchen) -> int:

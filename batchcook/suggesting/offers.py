@@ -14,12 +14,13 @@ from batchcook.cookbook import Cookbook
 from batchcook.documents.wording import short_day
 from batchcook.draft import Dish
 from batchcook.foods import load_foods
+from batchcook.foodsafety.storage import refrigerator_life
 from batchcook.formulation import formulate
 from batchcook.freezer.stock import Rating
-from batchcook.freezerplan import check_cold_space, cooling_room
+from batchcook.freezerplan import check_cold_space, cooling_room, storage_rows_of
 from batchcook.labelling import containers
 from batchcook.lengths import hours
-from batchcook.packing import portions_in
+from batchcook.packing import grams_a_portion, portions_in
 from batchcook.prepday import PrepDay
 from batchcook.recipe import Recipe
 from batchcook.scheduling.energy import shortest_day
@@ -58,6 +59,7 @@ class Size:
         alone: Minutes that a day with nothing else takes at the least.
         space: Cubic feet in the freezer.
         cooling: Cubic feet in the refrigerator while it cools.
+        pounds: Weight of the food to be frozen.
     """
 
     batches: int
@@ -66,6 +68,7 @@ class Size:
     alone: int
     space: float
     cooling: float
+    pounds: float
 
 
 @dataclass(frozen=True)
@@ -78,6 +81,7 @@ class Offer:
         rating: The household's verdict, or None.
         from_day: The first evening on which it can be eaten: frozen and thawed.
         best_by: Its best-by date.
+        waits: Days that it may wait in the refrigerator for its turn in the freezer.
         sizes: One batch, two batches and so on, as far as the kitchen and the day allow.
     """
 
@@ -86,6 +90,7 @@ class Offer:
     rating: Rating | None
     from_day: dt.date
     best_by: dt.date
+    waits: int
     sizes: tuple[Size, ...]
 
     @property
@@ -175,7 +180,15 @@ def _offered(
         sizes.append(size)
         if len(size.portions) >= needed:
             break
-    return Offer(recipe, main_of(recipe), rating, from_day, label.best_by, tuple(sizes))
+    return Offer(
+        recipe=recipe,
+        main=main_of(recipe),
+        rating=rating,
+        from_day=from_day,
+        best_by=label.best_by,
+        waits=max(refrigerator_life(storage_rows_of(recipe))[0] - 1, 0),
+        sizes=tuple(sizes),
+    )
 
 
 def _size(recipe: Recipe, batches: int, request: SuggestRequest, cookbook: Cookbook) -> Size | str:
@@ -204,6 +217,7 @@ def _size(recipe: Recipe, batches: int, request: SuggestRequest, cookbook: Cookb
         alone=alone,
         space=len(portions) * float(outside.to("foot ** 3").magnitude),
         cooling=cooling_room(dishes),
+        pounds=float((grams_a_portion(recipe) * sum(portions)).to("pound").magnitude),
     )
 
 

@@ -43,7 +43,7 @@ class SuggestRequest:
     people: int
     longest: int
     kitchen: Kitchen
-    seconds: float = 15.0
+    seconds: float = 12.0
 
 
 def read_length(text: str, option: str = "--longest") -> int:

@@ -62,6 +62,7 @@ def offer(
     first: int = 2,
     last: int = 90,
     most: int = 2,
+    waits: int = 2,
 ) -> Offer:
     """A recipe with one to ``most`` batches; ``first`` and ``last`` are days after the prep day."""
     recipe = replace(_BASE, id=name, title=name, servings=servings, portions_per_container=each)
@@ -75,6 +76,7 @@ def offer(
             alone=alone + 20 * (batches - 1),
             space=space * batches,
             cooling=space * batches,
+            pounds=5.0 * batches,
         )
         for batches in range(1, most + 1)
     )
@@ -84,5 +86,6 @@ def offer(
         rating=None if verdict is None else Rating(verdict, DAY),
         from_day=DAY + dt.timedelta(days=first),
         best_by=DAY + dt.timedelta(days=last),
+        waits=waits,
         sizes=sizes,
     )

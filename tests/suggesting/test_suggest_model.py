@@ -5,10 +5,13 @@ from __future__ import annotations
 import itertools
 import random
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import pytest
 from suggest_cases import night, offer, request
 
+from batchcook.kitchen import default_kitchen
+from batchcook.quantities import ureg
 from batchcook.suggesting.fromstock import NightAhead
 from batchcook.suggesting.model import (
     CHANGE,
@@ -205,3 +208,14 @@ def test_a_full_freezer_leaves_nights_open_instead_of_overflowing() -> None:
     assert found is not None
     assert len(found.orders) == 1
     assert len(found.uncovered) >= 2
+
+
+def test_no_more_is_made_than_a_small_freezer_freezes_before_it_spoils() -> None:
+    kitchen = default_kitchen()
+    # Three pounds a cubic foot a day, for today and one day of waiting: 12 pounds of 5 each.
+    small = replace(kitchen.freezer, capacity=ureg.Quantity(2, "foot ** 3"))
+    asked = request(4, kitchen=replace(kitchen, freezer=small))
+    dishes = [offer(name, name, waits=1, most=1, servings=4) for name in ("a", "b", "c", "d")]
+    found = SuggestModel([night(d) for d in (4, 8, 12, 16)], dishes, asked).best()
+    assert found is not None
+    assert len(found.orders) == 2
