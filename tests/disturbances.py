@@ -99,4 +99,4 @@ def _wrong(plan: Plan, after: Plan, drift: Drift, limit: int) -> list[str]:
 
 def _of_food(breach: str) -> bool:
     """Whether a breach is of what happens to food; the past may be out of step in other ways."""
-    return breach.startswith(("food", "clock", "time", "safety"))
+    return breach.startswith(("clock", "straight-on", "freezing", "raw"))

@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from batchcook.cli import freezer, kitchen, recipes
+from batchcook.cli import freezer, kitchen, pace, recipes
 from batchcook.cli.follow import follow
 from batchcook.cli.labels import labels
 from batchcook.cli.month import month
@@ -41,6 +41,7 @@ app.command("verdict")(freezer.verdict)
 app.add_typer(freezer.app, name="freezer")
 app.add_typer(recipes.app, name="recipes")
 app.add_typer(kitchen.app, name="kitchen")
+app.add_typer(pace.app, name="pace")
 
 
 def run() -> None:

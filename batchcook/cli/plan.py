@@ -43,6 +43,13 @@ def plan(
         bool,
         typer.Option("--what-if", help="Solve it again with one more and one less of everything."),
     ] = False,
+    pad: Annotated[
+        int, typer.Option(min=0, max=100, help="Plan hands-on work so many percent longer.")
+    ] = 0,
+    pace: Annotated[
+        Path | None,
+        typer.Option(help="The file of your own times; what was learned where none is given."),
+    ] = None,
     paper: Annotated[str, typer.Option(help="letter or a4.")] = "letter",
     seconds: Annotated[
         float, typer.Option(min=0.1, max=3600, help="How long to search at most.")
@@ -55,6 +62,7 @@ def plan(
     from batchcook.cli.dayorder import Options  # noqa: PLC0415 - loads pint
 
     day = _order(dishes or [], like, Options(date, start, finish_by, kitchen, metric), recipes)
+    day = _paced(day, pad, pace)
 
     from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
@@ -104,6 +112,16 @@ def plan(
     print_summary(made, out, sorted(files))
     if pdf_missing is not None:
         typer.echo(str(pdf_missing), err=True)
+
+
+def _paced(day: PrepDay, pad: int, pace: Path | None) -> PrepDay:
+    """The day at the household's own pace, and padded."""
+    from dataclasses import replace  # noqa: PLC0415 - only here
+
+    from batchcook.pacelearning import factors, pace_file  # noqa: PLC0415 - loads numpy
+
+    file = pace or pace_file()
+    return replace(day, pace=factors(file) if file.exists() else {}, pad=pad)
 
 
 def _order(

@@ -1,0 +1,87 @@
+"""``batchcook pace``: how long hands-on work really takes in this household."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+__all__ = ["app"]
+
+app = typer.Typer(help="How long hands-on work really takes you.", no_args_is_help=True)
+
+_File = Annotated[
+    Path | None, typer.Option("--pace", help="The file of times; your own where none is given.")
+]
+
+
+@app.command()
+def learn(
+    plan: Annotated[Path, typer.Argument(help="A plan folder that was followed.")],
+    *,
+    pace: _File = None,
+) -> None:
+    """Keep the real times of a followed day for the plans to come.
+
+    Example: batchcook pace learn prep-day
+    """
+    from batchcook.pacelearning import keep_times, observed, pace_file  # noqa: PLC0415 - pydantic
+    from batchcook.plan import read_plan  # noqa: PLC0415 - the same
+    from batchcook.progress import read_marks  # noqa: PLC0415 - only here
+
+    found = observed(read_plan(plan), read_marks(plan))
+    if not found:
+        typer.echo("No hands-on task was marked both begun and done; nothing is kept.", err=True)
+        raise typer.Exit(1)
+    keep_times(pace or pace_file(), found)
+    typer.echo(f"Kept the times of {len(found)} tasks.")
+
+
+@app.command()
+def show(*, pace: _File = None) -> None:
+    """Show each kind of work with its factor, and the times behind it.
+
+    Example: batchcook pace show
+    """
+    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
+    from rich.table import Table  # noqa: PLC0415 - the same
+
+    from batchcook.pace import fit_paces, read_observations  # noqa: PLC0415 - loads numpy
+    from batchcook.pacelearning import pace_file  # noqa: PLC0415 - the same
+
+    paces = fit_paces(read_observations(pace or pace_file()))
+    if not paces:
+        typer.echo("No times are kept yet; follow a day, then: batchcook pace learn PLAN")
+        return
+    table = Table("work", "by the table 10 min are", "times", "last: planned, took")
+    for each in paces.values():
+        last = ", ".join(f"{one.planned:.0f}: {one.real:.0f}" for one in each.history[-5:])
+        table.add_row(each.technique, f"{10 * each.factor:.1f} min", str(len(each.history)), last)
+    Console().print(table)
+
+
+@app.command()
+def reset(
+    work: Annotated[str, typer.Argument(help="A kind of work; all where none is named.")] = "",
+    *,
+    pace: _File = None,
+) -> None:
+    """Forget the times of one kind of work, or all.
+
+    Example: batchcook pace reset dice
+    """
+    from batchcook.complaints import Complaint, InputFault, nearest  # noqa: PLC0415 - only here
+    from batchcook.pace import read_observations, without, write_observations  # noqa: PLC0415 - numpy
+    from batchcook.pacelearning import pace_file  # noqa: PLC0415 - the same
+
+    file = pace or pace_file()
+    kept = read_observations(file)
+    known = sorted({each.technique for each in kept})
+    if work and work not in known:
+        what = f"no times are kept of {work!r}"
+        raise InputFault(Complaint("work", what, ", ".join(known), nearest(work, known)))
+    left = without(kept, work or None)
+    if kept:
+        write_observations(file, left)
+    typer.echo(f"Forgot {len(kept) - len(left)} times.")
