@@ -1,13 +1,8 @@
-"""Which recipes in how many batches for which open night: a CP-SAT model, a method for each rule.
-
-Everything that is weighed is weighed in minutes of the prep day: what a household would rather
-work longer for than go without. The weights are ours; there is no source for them.
-"""
+"""Which recipes in how many batches for which open night, by CP-SAT: a method for each rule."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import partial
 from itertools import pairwise
 from math import ceil
@@ -24,24 +19,21 @@ from ortools.sat.python.cp_model import (
 
 from batchcook.foodsafety.freezerload import daily_load
 from batchcook.kitchen import Kitchen
+from batchcook.suggesting.candidates import (
+    CHANGE,
+    KEEP,
+    LEFT_OVER,
+    OPEN_NIGHT,
+    SAME_DISH,
+    SAME_MAIN,
+    Candidate,
+    fair_share,
+)
 from batchcook.suggesting.fromstock import NightAhead
 from batchcook.suggesting.offers import Offer, Size
 from batchcook.suggesting.request import SuggestRequest
 
-__all__ = ["Candidate", "SuggestModel", "fair_share"]
-
-OPEN_NIGHT: Final = 2000
-"""More than any day in the kitchen: a night is never left open to save work."""
-KEEP: Final = -30
-"""A dish that the household wants to keep."""
-CHANGE: Final = 30
-"""One that it wants changed."""
-SAME_DISH: Final = 40
-"""Each night with a dish after its second."""
-SAME_MAIN: Final = 25
-"""Each night with a main ingredient over its fair share of the nights."""
-LEFT_OVER: Final = 5
-"""Each portion thawed that nobody at the table eats."""
+__all__ = ["SuggestModel"]
 
 _MERGED: Final = 1.1
 """Dishes made together take less work than each by itself; how much less is not known before the
@@ -52,30 +44,6 @@ _EFFORT: Final = 1.5
 """Deterministic seconds for one candidate: the same input gives the same suggestion."""
 _FINE: Final = 1000
 """Volumes are counted in thousandths of a cubic foot, weights in thousandths of a pound."""
-
-
-@dataclass(frozen=True)
-class Candidate:
-    """An order for the prep day with the night that each dinner is for.
-
-    Attributes:
-        orders: Recipe id to batches.
-        dinners: Number of the night, among all nights, to recipe id.
-        uncovered: Numbers of the nights that stay open.
-        cost: All that is weighed but the length of the day, in minutes.
-        work: Minutes of hands-on work, each dish by itself.
-    """
-
-    orders: Mapping[str, int]
-    dinners: Mapping[int, str] = field(default_factory=dict)
-    uncovered: tuple[int, ...] = ()
-    cost: int = 0
-    work: int = 0
-
-
-def fair_share(nights: int) -> int:
-    """Nights that one main ingredient may have before it counts against a choice."""
-    return max(2, -(-nights // 3))
 
 
 class SuggestModel:

@@ -16,8 +16,9 @@ from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.listing import list_schedule, makespan
 from batchcook.scheduling.network import network
 from batchcook.solving import Effort, NoAnswer, NoPlan, checked, solved
+from batchcook.suggesting.candidates import Candidate
 from batchcook.suggesting.fromstock import Ahead, NightAhead, ahead
-from batchcook.suggesting.model import Candidate, SuggestModel
+from batchcook.suggesting.model import SuggestModel
 from batchcook.suggesting.offers import LeftOut, Offer, offers
 from batchcook.suggesting.request import SuggestRequest
 from batchcook.workday import day_work, ordered_dishes

@@ -12,8 +12,7 @@ from suggest_cases import night, offer, request
 
 from batchcook.kitchen import default_kitchen
 from batchcook.quantities import ureg
-from batchcook.suggesting.fromstock import NightAhead
-from batchcook.suggesting.model import (
+from batchcook.suggesting.candidates import (
     CHANGE,
     KEEP,
     LEFT_OVER,
@@ -21,9 +20,10 @@ from batchcook.suggesting.model import (
     SAME_DISH,
     SAME_MAIN,
     Candidate,
-    SuggestModel,
     fair_share,
 )
+from batchcook.suggesting.fromstock import NightAhead
+from batchcook.suggesting.model import SuggestModel
 from batchcook.suggesting.offers import Offer, Size
 from batchcook.suggesting.request import SuggestRequest
 

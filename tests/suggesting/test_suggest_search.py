@@ -14,6 +14,8 @@ from batchcook.cookbook import Cookbook, load_cookbook
 from batchcook.formulation import formulate
 from batchcook.freezer import adding, changes
 from batchcook.freezer.changes import Moment
+from batchcook.freezer.monthplan import plan_month
+from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.packing import main_ingredient
 from batchcook.freezer.stock import stock_of
 from batchcook.freezer.store import Journal, read_journal
@@ -224,3 +226,25 @@ def test_a_verdict_to_change_is_told_with_its_note(cookbook: Cookbook, tmp_path:
     found = suggest_day(request(1, seconds=SECONDS), only, journal, lambda _: None)
     (dish,) = chosen_dishes(found)
     assert dish.reasons[0].words == "you want it changed (10 Jan 2027): less cumin"
+
+
+def test_a_dinner_that_the_household_has_planned_stays_on_its_evening(
+    tmp_path: Path,
+) -> None:
+    place = tmp_path / "freezer.sqlite"
+    _stocked(place, "Minestrone", 3, "beans")
+    evening = dt.date(2027, 2, 9)
+    month = MonthRequest(first=dt.date(2027, 2, 1), weekdays=(1,), people=4, fix={evening: ("Z2",)})
+    plan_month(place, month, DAY, now=dt.datetime(2027, 1, 16, 9, tzinfo=dt.UTC))
+    asked = request(5, days=30)
+    nights = {night.on: night for night in ahead(asked, read_journal(place)).nights}
+    assert nights[evening].codes == ("Z2",)
+    assert len(nights) == 5
+    eaten = Counter(code for night in nights.values() for code in night.codes)
+    assert max(eaten.values()) == 1
+
+
+def test_the_same_container_is_never_counted_for_two_nights(journal: Journal) -> None:
+    eaten = Counter(key for night in ahead(request(10), journal).nights for key in night.keys)
+    assert set(eaten.values()) == {1}
+    assert not any("sausage" in key for key in eaten)
