@@ -99,7 +99,7 @@ def night_dates(request: SuggestRequest, planned: tuple[dt.date, ...]) -> tuple[
             Complaint(
                 "--nights",
                 f"{request.nights} nights after {request.date} until {request.until}",
-                f"at most {max(len(days), 0)}, or a later --until",
+                f"at most {len(days)}, or a later --until" if days else "a later --until",
             )
         )
     kept = [day for day in planned if day in days][: request.nights]

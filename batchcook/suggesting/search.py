@@ -197,7 +197,7 @@ class _Search:
             candidate = self._model.best(self._most_work)
             if candidate is None or not candidate.orders:
                 return
-            self._told(f"{found} candidates so far, {self.screened} screened out")
+            self._told(f"candidates so far: {found}, screened out: {self.screened}")
             promising = self._screened(candidate)
             self._model.without(candidate.orders)
             if promising is None:
