@@ -293,13 +293,14 @@ def deadlines(
             _at(schedule, spell.after, spell.to) - _at(schedule, spell.before, spell.origin)
             for spell in spells
         ]
-        spare = allowed(stream, limit) - sum(lengths)
-        for spell in spells:
+        left = allowed(stream, limit)
+        for spell, length in zip(spells, lengths, strict=True):
             raw = stream.moments[0].event == "out" and spell is spells[0]
             packed = (spell.after, spell.to) == (stream.moments[-1].job, "end")
             what = stream.food.capitalize() if raw else titles[stream.dish]
             where = "cold" if packed else "on the heat"
-            at = formulation.clock.instant(_at(schedule, spell.after, spell.to) + spare)
+            at = formulation.clock.instant(_at(schedule, spell.before, spell.origin) + left)
+            left -= length
             words = f"{what}: {where} by {at:%H:%M}, or throw it out"
             key = (stream.dish, f"{what} {where}" if raw or packed else spell.after)
             if key not in found or at < found[key].at:

@@ -82,10 +82,10 @@ def _smaller_orders(day: PrepDay, possible: Callable[[PrepDay], bool]) -> list[s
     for dish, batches in day.orders.items():
         if batches > 1:
             fewer = replace(day, orders={**day.orders, dish: batches - 1})
-            change = f"{batches - 1} of {dish} instead of {batches}"
+            change = f"{batches - 1} of {_dish(dish)} instead of {batches}"
         elif len(day.orders) > 1:
             fewer = replace(day, orders={k: v for k, v in day.orders.items() if k != dish})
-            change = f"leave out {dish}"
+            change = f"leave out {_dish(dish)}"
         else:
             continue
         if possible(fewer):
@@ -99,7 +99,7 @@ def _smaller_orders(day: PrepDay, possible: Callable[[PrepDay], bool]) -> list[s
 def _limit_words(conflict: Conflict, formulation: Formulation) -> Iterable[str]:
     """Each limit of a conflict as a sentence."""
     if not conflict.references:
-        yield "the steps of one dish contradict each other"
+        yield "a dish takes longer, done as it must be, than its food may wait"
     for reference in conflict.references:
         yield from _WORDS[reference.kind](reference, formulation)
 
@@ -109,21 +109,24 @@ def _horizon_words(_: Reference, formulation: Formulation) -> Iterable[str]:
     clock = formulation.clock
     dish, minutes = _longest_dish(formulation)
     start, end = clock.instant(0), clock.instant(clock.horizon)
+    if minutes <= clock.horizon:
+        yield f"all of it has to be done between {start:%H:%M} and {end:%H:%M}"
+        return
     yield (
-        f"{dish} needs {hours(minutes)} by itself at the least; between {start:%H:%M} and "
+        f"{_dish(dish)} needs {hours(minutes)} by itself at the least; between {start:%H:%M} and "
         f"{end:%H:%M} there are {hours(clock.horizon)}"
     )
 
 
 def _longest_dish(formulation: Formulation) -> tuple[str, int]:
-    """The dish whose own steps take longest one after another, and those minutes."""
+    """The dish whose steps, setting up and closing down included, take longest in a row."""
     longest: tuple[str, int] = ("the day", 0)
     for dish in {dish for job in formulation.work.jobs for dish in job.dishes}:
         graph: nx.DiGraph[str] = nx.DiGraph()
         lasts = {
             job.id: min(mode.duration for mode in formulation.problem.tasks[job.id].modes)
             for job in formulation.work.jobs
-            if dish in job.dishes and not job.when
+            if (dish in job.dishes or not job.dishes) and not job.when
         }
         graph.add_nodes_from(lasts)
         for link in formulation.work.links:
@@ -151,7 +154,7 @@ def _lag_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
 
 def _budget_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
     budget = next(each for each in formulation.problem.budgets if each.id == reference.id)
-    yield f"{budget.id.split(':')[0]}: {budget.reason}"
+    yield f"{_dish(budget.id.split(':')[0])}: {budget.reason}"
 
 
 def _capacity_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
@@ -164,7 +167,7 @@ def _absence_words(reference: Reference, formulation: Formulation) -> Iterable[s
     away = formulation.problem.resources[name].absences[int(place)]
     clock = formulation.clock
     yield (
-        f"{_who(name, formulation)} not to be had from {clock.instant(away.start):%H:%M} "
+        f"{_who(name, formulation)} away from {clock.instant(away.start):%H:%M} "
         f"to {clock.instant(away.end):%H:%M}"
     )
 
@@ -202,7 +205,7 @@ def _repair_words(repair: Repair, formulation: Formulation) -> str:
         return f"{_who(name, formulation)} back {hours(amount)} earlier, or away so much later"
     if reference.id.startswith("cooks:"):
         return f"{amount} more cook{'s' if amount > 1 else ''}"
-    return f"{amount} more {reference.id.replace(':', ' of ')}"
+    return f"{_thing(reference.id, amount)} more"
 
 
 def _title(job: str, formulation: Formulation) -> str:
@@ -210,23 +213,39 @@ def _title(job: str, formulation: Formulation) -> str:
     if found is None:
         return job
     dish = next(iter(found.dishes), "")
-    return f"{found.title} ({dish})" if dish else found.title
+    return f"{found.title} ({_dish(dish)})" if dish else found.title
+
+
+def _dish(name: str) -> str:
+    """A dish's id as its name."""
+    return name.replace("-", " ").capitalize()
+
+
+def _thing(resource: str, count: int) -> str:
+    """So many of a kind of thing: "1 burner", "2 pots of 8 quart"."""
+    kind, _, size = resource.partition(":")
+    kind = kind.replace("slow-cooker", "slow cooker") + ("s" if count > 1 else "")
+    if kind.startswith("board"):
+        return f"{count} {size} {kind}"
+    return f"{count} {kind} of {size}" if size else f"{count} {kind}"
+
+
+def _names(resource: str, formulation: Formulation) -> list[str]:
+    units: Sequence[str] = formulation.problem.resources[resource].units
+    return [each.removeprefix("cook:").replace("-", " ").capitalize() for each in units]
 
 
 def _who(resource: str, formulation: Formulation) -> str:
-    units: Sequence[str] = formulation.problem.resources[resource].units
-    if units:
-        names = " and ".join(each.removeprefix("cook:") for each in units)
-        return f"{names} {'is' if len(units) == 1 else 'are'}"
+    names = _names(resource, formulation)
+    if names:
+        return f"{' and '.join(names)} {'is' if len(names) == 1 else 'are'}"
     return f"{resource} is"
 
 
 def _counted(resource: str, formulation: Formulation) -> str:
-    """So many of something."""
+    """So many of something; cooks by name."""
     count = formulation.problem.resources[resource].capacity
-    if formulation.problem.resources[resource].units:
-        names = ", ".join(
-            each.removeprefix("cook:") for each in formulation.problem.resources[resource].units
-        )
-        return f"{count} cook{'s' if count > 1 else ''} for some of the work: {names}"
-    return f"{count} of {resource.replace(':', ', ')}"
+    names = _names(resource, formulation)
+    if names:
+        return f"{count} cook{'s' if count > 1 else ''} for some of the work: {', '.join(names)}"
+    return _thing(resource, count)

@@ -192,7 +192,9 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
 
 
 def _taken_to(draft: Draft, step: Step) -> str:
-    """The vessel that what comes out of the skillet goes to."""
+    """What comes half raw out of the skillet goes into its pot; what is done, into a bowl."""
+    if step.technique != "brown":
+        return "clean bowl"
     vessels = [each.vessel for each in draft.order if step.name in each.after and each.vessel]
     return vessels[0] if vessels else ""
 
@@ -256,7 +258,8 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
     """Fill, then leave; each cooker between half and two thirds full."""
     vessel = str(step.vessel)
     volume = draft.vessel_volume(vessel)
-    if not cooker_options(draft.kitchen, volume, *SLOW_COOKER_FILL):
+    options = cooker_options(draft.kitchen, volume, *SLOW_COOKER_FILL)
+    if not options:
         most = fullest_cookers(draft.kitchen, SLOW_COOKER_FILL[1])
         draft.lacks(
             step,
@@ -265,14 +268,17 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
             "fewer batches, another slow cooker, or the pot instead",
         )
         return
+    number = sum(options[0].values())
     fill = draft.job(
         step,
         "fill",
-        f"Fill the {vessel} and switch it on",
-        technique.minutes(),
+        f"Fill the {vessel} and switch it on"
+        if number == 1
+        else f"Fill {number} slow cookers alike and switch them on",
+        technique.minutes() * number,
         technique.skills,
         "slow cooker",
-        words=step.words,
+        words=step.words if number == 1 else f"{step.words} The same into each of {number}.",
         amounts=draft.amounts(draft.taken(step)),
     )
     cook = draft.job(
@@ -422,6 +428,8 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
         draft.links.append(Link(warm.id, entry, high=_FILLING))
         hot = warm.id
     for load in loads:
+        # What is seared goes on top of what is already hot there, never into an empty cold pot.
+        draft.links.append(Link(hot, load, to="end"))
         draft.links.append(
             Link(
                 load,

@@ -18,6 +18,9 @@ from batchcook.work import Work
 __all__ = ["bowl_names", "dish_work"]
 
 
+_JOINING = frozenset({"and", "in", "of", "with"})
+
+
 def bowl_names(recipes: Iterable[Recipe]) -> dict[str, str]:
     """A short bowl name for each recipe id, from its title, no two alike."""
     recipes = list(recipes)
@@ -26,7 +29,11 @@ def bowl_names(recipes: Iterable[Recipe]) -> dict[str, str]:
         words = _words(recipe)
         others = [_words(each) for each in recipes if each is not recipe]
         length = next(
-            (n for n in range(1, len(words)) if all(o[-n:] != words[-n:] for o in others)),
+            (
+                n
+                for n in range(1, len(words))
+                if words[-n] not in _JOINING and all(o[-n:] != words[-n:] for o in others)
+            ),
             len(words),
         )
         names[recipe.id] = " ".join([*words[-length:], "bowl"])

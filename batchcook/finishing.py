@@ -71,11 +71,13 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     routine = load_routines()["portion"]
     count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
     container = load_containers()[draft.recipe.container]
-    called = f"{count} {container.plural if count > 1 else container.title}"
+    called = f"{count} x {container.title}" if count > 1 else f"1 {container.title}"
     title, minutes = f"Portion into {called}", routine.minutes(containers=count)
     family = None
     if chilling is None:
-        words = "Fill, press out the air, close, and into the freezer."
+        words = "Press out the air, close, and into the freezer, flat and spread out."
+        if draft.order[-1].technique == "marinate":
+            title, minutes = f"Into the freezer: {called}", round(routine.fixed)
         family = draft.id("raw")
         draft.families[family] = Family(family, 0, _AFTER_RAW)
     elif consistency_of(draft.recipe) == "pieces":
@@ -84,7 +86,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         minutes = routine.minutes(containers=trays)
         words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
     elif chilling.on_ice:
-        title = f"Stand the {called.removeprefix('1 ')} on ice in the refrigerator"
+        title = f"Stand {called} on ice in the refrigerator"
         minutes += _ICE_PAN * count
         words = (
             "Each in a larger pan of ice water "
@@ -96,9 +98,10 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         words = "Loosely covered, on racks with room around each."
     else:
         deep = _deep(chilling.method.depth, draft.dish.system)
+        close = "lids ajar" if container.shape != "flat bag" else "laid flat, not quite sealed"
         words = (
             f"Fill {deep} deep, press out the air, and into the refrigerator on racks, room around "
-            "each, lids ajar."
+            f"each, {close}."
         )
     return Job(
         id=draft.id("portion"),
@@ -154,7 +157,8 @@ def _wash(draft: Draft, portion: Job) -> None:
         if step.vessel is None:
             continue
         kind = draft.recipe.vessels[step.vessel].kind
-        if kind not in {"pot", "slow-cooker", "bowl", "sheet-pan"}:
+        holds_pieces = kind == "sheet-pan" and consistency_of(draft.recipe) == "pieces"
+        if kind not in {"pot", "slow-cooker", "bowl", "sheet-pan"} or holds_pieces:
             continue
         users = [each for each in draft.order if step.name in each.after]
         outcome = next((each for each in users if each.vessel != step.vessel), None)
@@ -202,6 +206,9 @@ def draw_keeps(draft: Draft) -> None:
             job.id
             for job in draft.jobs
             if any(job.id == each or job.id.startswith(f"{each}/") for each in mine)
+        )
+        fillers += tuple(
+            job.id for job in draft.jobs if job.station == "skillet" and job.bowl == name
         )
         if not fillers:
             continue

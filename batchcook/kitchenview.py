@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from batchcook.kitchen import Kitchen, Vessels
+from batchcook.quantities import Quantity
 
 __all__ = ["kitchen_rows"]
+
+
+_ANYBODY = "rinsing, measuring, mixing, labels, washing up"
+"""What takes no skill."""
 
 
 def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
     """What is in the kitchen, a row a kind."""
     cooks = [
-        f"{cook.name} ({', '.join(sorted(cook.skills)) or 'rinsing and labels'})"
+        f"{cook.name} ({', '.join(sorted(cook.skills)) or _ANYBODY})"
         + "".join(f", away {a.start:%H:%M} to {a.end:%H:%M}" for a in cook.away)
         for cook in kitchen.cooks
     ]
@@ -47,5 +52,5 @@ def _vessels(all_: Sequence[Vessels]) -> str:
     )
 
 
-def _cold(free: object, temperature: object) -> str:
-    return f"{free} free, at {temperature}"
+def _cold(free: Quantity, temperature: Quantity) -> str:
+    return f"{float(free.magnitude):g} cubic feet free, at {float(temperature.magnitude):g} degF"

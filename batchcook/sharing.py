@@ -118,10 +118,12 @@ def _with_choice(
         for name, pairs in options.items()
         for pair in pairs
     }
+    combined_of: dict[str, Loads] = {}
     for (pair, at_once), names in combined.items():
         first, second = (by_id[each] for each in pair)
         made = _both_pans(first, second) if at_once else _one_pan(first, second, load_grams)
         jobs.append(replace(made, when=when(names)))
+        combined_of[made.id] = pair
         for part in pair:
             links += _links_of(day.links, part, made.id)
             streams += _streams_of(day.streams, part, made.id)
@@ -133,9 +135,25 @@ def _with_choice(
         for one, other in pairwise(doubles)
         if set(one.dishes) == set(other.dishes)
     ]
+    whole_of: dict[str, list[str]] = defaultdict(list)
+    for made in jobs:
+        if made.id not in {each.id for each in day.jobs}:
+            for part in combined_of[made.id]:
+                whole_of[part].append(made.id)
+    keeps = tuple(
+        replace(
+            keep,
+            fillers=(
+                *keep.fillers,
+                *(each for filler in keep.fillers for each in whole_of.get(filler, ())),
+            ),
+        )
+        for keep in day.keeps
+    )
     return replace(
         day,
         jobs=tuple(jobs),
+        keeps=keeps,
         links=tuple(dict.fromkeys(links)),
         streams=tuple(dict.fromkeys(streams)),
         choices={**day.choices, choice.id: choice},
@@ -164,8 +182,11 @@ def _one_pan(first: Job, second: Job, load_grams: float) -> Job:
 
 def _both_pans(first: Job, second: Job) -> Job:
     """Two loads of one dish in two skillets."""
+    joined = _joined(first, second)
+    each = {dish: f"{amount}, a skillet each" for dish, amount in joined.dishes.items()}
     return replace(
-        _joined(first, second),
+        joined,
+        dishes=each,
         id=f"{first.id} and {second.id.rsplit('/', maxsplit=1)[-1]}",
         title=f"{first.title.split(', load')[0]} in two skillets at once",
         minutes=ceil(max(first.minutes, second.minutes) * _SECOND_SKILLET),
@@ -178,7 +199,7 @@ def _joined(first: Job, second: Job) -> Job:
     words = [first.words] if first.words == second.words else [first.words, second.words]
     dishes = dict(first.dishes)
     for dish, amount in second.dishes.items():
-        dishes[dish] = f"{dishes[dish]} + {amount}" if dish in dishes else amount
+        dishes[dish] = f"{dishes[dish]} and {amount}" if dish in dishes else amount
     return replace(
         first,
         dishes=dishes,

@@ -16,6 +16,7 @@ from batchcook.prepday import PrepDay
 from batchcook.recipe import Recipe
 from batchcook.sharing import share
 from batchcook.taskgraph import check_graph, task_graph
+from batchcook.tonight import Tonight
 from batchcook.vessels import skillet_load
 from batchcook.work import Work
 
@@ -43,11 +44,28 @@ def ordered_dishes(day: PrepDay, cookbook: Cookbook) -> tuple[Dish, ...]:
 def dishes_of(day: PrepDay, recipes: Sequence[Recipe]) -> tuple[Dish, ...]:
     """Each recipe with its batches, its bowls named, and what is eaten the same evening."""
     bowls = bowl_names(recipes)
-    eaten = {} if day.tonight is None else {day.tonight.dish: day.tonight.portions}
+    eaten = {} if day.tonight is None else _eaten(day.tonight, recipes, day)
     return tuple(
         Dish(recipe, day.orders[recipe.id], bowls[recipe.id], day.system, eaten.get(recipe.id, 0))
         for recipe in recipes
     )
+
+
+def _eaten(tonight: Tonight, recipes: Sequence[Recipe], day: PrepDay) -> dict[str, int]:
+    """Portions eaten the same evening, by dish.
+
+    Raises:
+        InputFault: It is not cooked that day, or nothing of it would be left for the freezer.
+    """
+    recipe = next((each for each in recipes if each.id == tonight.dish), None)
+    if recipe is None:
+        what = f"{tonight.dish!r} is not cooked that day"
+        raise InputFault(Complaint("tonight", what, "one of " + ", ".join(day.orders)))
+    makes = recipe.servings * day.orders[recipe.id]
+    if tonight.portions >= makes:
+        what = f"{tonight.portions} portions of {recipe.title}, which makes {makes}"
+        raise InputFault(Complaint("tonight", what, f"at most {makes - 1}"))
+    return {recipe.id: tonight.portions}
 
 
 def day_work(dishes: tuple[Dish, ...], day: PrepDay) -> Work:

@@ -29,13 +29,13 @@ def _told(day: PrepDay) -> str:
 
 def test_a_dish_longer_than_the_day_is_named_with_both_lengths() -> None:
     told = _told(DAY)
-    assert "cider-pulled-pork needs" in told
+    assert "Cider pulled pork needs" in told
     assert "between 08:00 and 12:30 there are 4 h 30 min" in told
 
 
 def test_the_changes_offered_can_be_done() -> None:
     told = _told(DAY)
-    assert "leave out cider-pulled-pork" in told
+    assert "leave out Cider pulled pork" in told
     later = next(line for line in told.splitlines() if "finish by" in line)
     finish = dt.time.fromisoformat(later.split("finish by ")[1][:5])
     plan = plan_day(replace(DAY, finish_by=finish), load_cookbook(), Effort(seconds=5))
@@ -54,7 +54,7 @@ def test_cooks_who_are_away_are_named_with_their_time() -> None:
     )
     told = _told(day)
     assert "from 08:30 to 12:00" in told
-    assert "first-cook" in told
+    assert "First cook" in told
 
 
 def test_limits_of_food_safety_are_never_offered_as_a_change() -> None:

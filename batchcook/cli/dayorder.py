@@ -13,7 +13,15 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import load_cookbook
 from batchcook.daycopy import copied_day
 from batchcook.kitchen import KitchenCook, default_kitchen, load_kitchen, parse_clock
-from batchcook.prepday import USUAL_START, PrepDay, load_prep_day, parse_date, parse_orders
+from batchcook.prepday import (
+    MOST_BATCHES,
+    USUAL_START,
+    PrepDay,
+    load_prep_day,
+    parse_date,
+    parse_orders,
+)
+from batchcook.recipe import Recipe
 
 __all__ = ["Options", "ask_order", "read_copy", "read_order"]
 
@@ -97,11 +105,7 @@ def ask_order(options: Options, folders: Iterable[Path]) -> PrepDay:
             else:
                 typer.echo(f"  {word!r} is not one of 1 to {len(names)}.")
     for name in orders:
-        orders[name] = typer.prompt(
-            f"How many batches of {cookbook[name].title} (each feeds {cookbook[name].servings})",
-            default=1,
-            type=int,
-        )
+        orders[name] = _ask_batches(cookbook[name])
     day = PrepDay(
         date=_ask_date(options.date),
         start=_ask_time(options.start),
@@ -109,6 +113,16 @@ def ask_order(options: Options, folders: Iterable[Path]) -> PrepDay:
         kitchen=replace(kitchen, cooks=_ask_cooks(kitchen.cooks)),
     )
     return _with_options(day, replace(options, kitchen=None, start="", date=""))
+
+
+def _ask_batches(recipe: Recipe) -> int:
+    """How many batches, asked until it is a number that a kitchen sees."""
+    while True:
+        words = f"How many batches of {recipe.title} (each feeds {recipe.servings})"
+        answer = str(typer.prompt(words, default="1")).strip()
+        if answer.isdigit() and 1 <= int(answer) <= MOST_BATCHES:
+            return int(answer)
+        typer.echo(f"  A whole number from 1 to {MOST_BATCHES}, please.")
 
 
 def _ask_date(given: str) -> dt.date:

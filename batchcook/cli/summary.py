@@ -37,6 +37,8 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     for cook in plan.cooks:
         minutes = summary.hands_on_by_cook.get(cook.id, 0)
         table.add_row(f"hands-on, {cook.name}", hours(minutes))
+    if summary.hands_on_proved:
+        table.add_row("hands-on in all", "proved: no plan as short has less")
     table.add_row("saved by sharing", f"{hours(summary.sharing_saved_minutes)} of hands-on time")
     console.print(table)
     together = [run for run in plan.shared if len({bowl.dish for bowl in run.bowls}) > 1]
