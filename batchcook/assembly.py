@@ -117,6 +117,9 @@ def _task(formulation: Formulation, job: Job, done: Done, run: str | None) -> pl
     title = job.title
     if done.setting is not None:
         title = f"{title.rsplit(' at ', 1)[0]} at {done.setting} degF"
+    words = job.words
+    if job.oven is not None and done.setting is not None and done.setting != job.oven.own:
+        words += f"; alone it would have {job.oven.own} degF: go by its color"
     return plan.Task(
         id=job.id,
         title=title,
@@ -127,7 +130,7 @@ def _task(formulation: Formulation, job: Job, done: Done, run: str | None) -> pl
         end=clock.instant(done.end),
         cook=_cook(uses),
         uses=uses,
-        words=job.words,
+        words=words,
         amounts=job.amounts,
         bowl=job.bowl,
         station=job.station,

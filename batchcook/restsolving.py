@@ -28,14 +28,17 @@ def solve_rest(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> O
         return Outcome(Answer.IMPOSSIBLE)
     first = as_before or list_schedule(rest.problem, by_group=True)
     first = first or list_schedule(rest.problem, samples=_LISTS, by_group=True, seed=2)
+    if as_before is not None:
+        shortest = solve(rest.problem, seconds=effort.seconds / 2, hint=first, depth=1)
+        # What nobody would be done sooner by is left as it hangs on the cupboard.
+        if shortest.levels and shortest.levels[0].value >= _length(as_before):
+            return replace(shortest, schedule=as_before)
     outcome = solve(rest.problem, seconds=effort.seconds, progress=effort.progress, hint=first)
     if outcome.answer is Answer.UNKNOWN and first is None:
         raise NoAnswer
     if outcome.answer is Answer.UNKNOWN and first is not None:
         return Outcome(Answer.PLAN, first, (Level("makespan", _length(first), 0),))
-    if as_before is None or not outcome.levels or _length(as_before) > outcome.levels[0].value:
-        return outcome
-    return replace(outcome, schedule=as_before)
+    return outcome
 
 
 def _length(schedule: Schedule) -> int:

@@ -10,6 +10,7 @@ from batchcook.cookbook import Cookbook
 from batchcook.formulation import Formulation, formulate
 from batchcook.prepday import PrepDay
 from batchcook.scheduling.schedule import Answer, Outcome, Schedule
+from batchcook.scheduling.settling import settled
 from batchcook.workday import day_work, ordered_dishes
 
 __all__ = ["Effort", "NoAnswer", "NoPlan", "checked", "solved", "solved_or_explained"]
@@ -92,7 +93,7 @@ def solved_or_explained(
 
 
 def checked(formulation: Formulation, outcome: Outcome) -> Schedule:
-    """The schedule, once the independent checker has passed it.
+    """The schedule, ovens as the recipes have them, once the independent checker has passed it.
 
     Raises:
         AssertionError: It did not; the plan is withheld.
@@ -101,7 +102,9 @@ def checked(formulation: Formulation, outcome: Outcome) -> Schedule:
 
     if outcome.schedule is None:
         raise AssertionError("a plan comes with its schedule")
-    breaches = check(formulation.problem, outcome.schedule)
+    own = {job.id: job.oven.own for job in formulation.work.jobs if job.oven is not None}
+    schedule = settled(formulation.problem, outcome.schedule, own)
+    breaches = check(formulation.problem, schedule)
     if breaches:
         raise AssertionError("\n".join(map(str, breaches)))
-    return outcome.schedule
+    return schedule

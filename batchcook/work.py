@@ -26,6 +26,11 @@ class Bake:
     lowest: int
     highest: int
 
+    @property
+    def own(self) -> int:
+        """The recipe's own temperature."""
+        return (self.lowest + self.highest) // 2
+
 
 @dataclass(frozen=True)
 class Job:
