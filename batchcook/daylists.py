@@ -47,7 +47,9 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
             f"On the lowest shelf of the refrigerator, thawed, on a tray: {what}.",
         )
     tubs = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
-    room = f"{cooling_room(dishes):.1f} cubic feet"
+    feet = cooling_room(dishes)
+    litres = float(ureg.Quantity(feet, "cubic_foot").to("litre").magnitude)
+    room = f"{feet:.1f} cubic feet" if system == "us" else f"{litres:.0f} litres"
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
         f"Turn the freezer down to {degrees} degF.",

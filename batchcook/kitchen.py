@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.quantities import Quantity, ureg
-from batchcook.tomlfiles import parse_toml
+from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, shape_complaints
 
 __all__ = [
@@ -182,13 +182,7 @@ def load_kitchen(path: Path) -> Kitchen:
     Raises:
         InputFault: With every fault found in it.
     """
-    try:
-        text = path.read_text("utf-8")
-    except (OSError, UnicodeDecodeError) as fault:
-        raise InputFault(
-            Complaint(str(path), f"cannot be read ({fault})", "a kitchen file")
-        ) from None
-    return _kitchen(text, str(path))
+    return _kitchen(read_text(path, "a kitchen file"), str(path))
 
 
 def default_kitchen() -> Kitchen:

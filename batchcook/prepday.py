@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.kitchen import Kitchen, default_kitchen, load_kitchen, parse_clock
-from batchcook.tomlfiles import parse_toml
+from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, shape_complaints
 from batchcook.tonight import Tonight
 
@@ -151,10 +151,7 @@ def load_prep_day(path: Path) -> PrepDay:
         InputFault: With every fault found in it.
     """
     where = str(path)
-    try:
-        text = path.read_text("utf-8")
-    except (OSError, UnicodeDecodeError) as fault:
-        raise InputFault(Complaint(where, f"cannot be read ({fault})", "a prep-day file")) from None
+    text = read_text(path, "a prep-day file")
     found = parse_toml(text, where)
     try:
         table = _PrepDayTable.model_validate(found)

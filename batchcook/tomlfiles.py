@@ -4,11 +4,31 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Any
 
 from batchcook.complaints import Complaint, InputFault
 
-__all__ = ["key_path", "parse_toml"]
+__all__ = ["key_path", "parse_toml", "read_text"]
+
+
+def read_text(path: Path, expected: str) -> str:
+    """The text of a file.
+
+    Args:
+        path: The file.
+        expected: What it should be, for the message.
+
+    Raises:
+        InputFault: It is not there, may not be read, or is not text.
+    """
+    try:
+        return path.read_text("utf-8")
+    except OSError as fault:
+        what = f"cannot be read: {(fault.strerror or 'no reason given').lower()}"
+        raise InputFault(Complaint(str(path), what, expected)) from None
+    except UnicodeDecodeError:
+        raise InputFault(Complaint(str(path), "is not text", expected)) from None
 
 
 def parse_toml(text: str, where: str) -> dict[str, Any]:

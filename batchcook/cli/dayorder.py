@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TypeVar
 
 import typer
 
@@ -24,6 +25,9 @@ from batchcook.prepday import (
 from batchcook.recipe import Recipe
 
 __all__ = ["Options", "ask_order", "read_copy", "read_order"]
+
+
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True)
@@ -71,17 +75,35 @@ def read_copy(folder: Path, words: list[str], options: Options) -> PrepDay:
 
 
 def _with_options(day: PrepDay, options: Options) -> PrepDay:
-    """The day with what the command line said in place of its own entries."""
-    return replace(
+    """The day with what the command line said in place of its own entries.
+
+    Raises:
+        InputFault: With every option that cannot be read.
+    """
+    complaints: list[Complaint] = []
+
+    def said(text: str, read: Callable[[str, str], _T], name: str, otherwise: _T) -> _T:
+        try:
+            return read(text, name) if text else otherwise
+        except InputFault as fault:
+            complaints.extend(fault.complaints)
+            return otherwise
+
+    changed = replace(
         day,
-        date=parse_date(options.date, "--date") if options.date else day.date,
-        start=parse_clock(options.start, "--start") if options.start else day.start,
-        finish_by=(
-            parse_clock(options.finish_by, "--finish-by") if options.finish_by else day.finish_by
-        ),
-        kitchen=day.kitchen if options.kitchen is None else load_kitchen(options.kitchen),
+        date=said(options.date, parse_date, "--date", day.date),
+        start=said(options.start, parse_clock, "--start", day.start),
+        finish_by=said(options.finish_by, parse_clock, "--finish-by", day.finish_by),
         system="metric" if options.metric else day.system,
     )
+    if options.kitchen is not None:
+        try:
+            changed = replace(changed, kitchen=load_kitchen(options.kitchen))
+        except InputFault as fault:
+            complaints.extend(fault.complaints)
+    if complaints:
+        raise InputFault(complaints)
+    return changed
 
 
 def ask_order(options: Options, folders: Iterable[Path]) -> PrepDay:

@@ -112,6 +112,7 @@ def plan(
     print_summary(made, out, sorted(files))
     if pdf_missing is not None:
         typer.echo(str(pdf_missing), err=True)
+        typer.echo("All else was made; the HTML page prints from any browser.", err=True)
 
 
 def _paced(day: PrepDay, pad: int, pace: Path | None) -> PrepDay:

@@ -30,8 +30,7 @@ _INSTALL: Final = """\
 PDF files need the Pango library, which was not found. To install it:
   Debian, Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
   macOS:          brew install pango
-  Windows:        install MSYS2, then in its shell: pacman -S mingw-w64-x86_64-pango
-All else was made; the HTML page prints from any browser."""
+  Windows:        install MSYS2, then in its shell: pacman -S mingw-w64-x86_64-pango"""
 
 
 class PdfUnavailable(Exception):  # noqa: N818 - the system lacks a library, the program is sound

@@ -43,6 +43,7 @@ def run_sheet_html(plan: Plan) -> str:
         wide=wide,
         glance=_glance(plan),
         bars=_bars(plan),
+        later=_later(plan),
     )
 
 
@@ -60,6 +61,36 @@ def run_sheet_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None)
     """
     size = check_paper(paper)
     return to_pdf(html or run_sheet_html(plan), size, created=plan.date)
+
+
+@dataclass(frozen=True)
+class _Later:
+    """How a dish is thawed, in a line."""
+
+    dish: str
+    words: str
+
+
+def _later(plan: Plan) -> list[_Later]:
+    """For each dish how to thaw it, the quick way for the forgetful, and whether twice."""
+    found: dict[str, _Later] = {}
+    for each in plan.containers:
+        if each.dish in found:
+            continue
+        days = f"{each.thaw_days} day{'' if each.thaw_days == 1 else 's'}"
+        lines = []
+        if each.thaw != "from-frozen":
+            lines.append(f"In the refrigerator {days} ahead.")
+        if each.cold_water_minutes is not None and each.thaw != "from-frozen":
+            lines.append(
+                f"Forgotten: in its bag or tub in cold water, changed every 30 min, about "
+                f"{each.cold_water_minutes} min, and cooked at once."
+            )
+        if each.from_frozen:
+            lines.append("Straight from the freezer, about half as long again; no slow cooker.")
+        lines += [text for text in (each.note, each.refreeze) if text]
+        found[each.dish] = _Later(each.dish, " ".join(lines))
+    return list(found.values())
 
 
 def _bars(plan: Plan) -> dict[str, float]:
