@@ -15,7 +15,7 @@ from batchcook.scheduling.remaining import Begun
 from batchcook.scheduling.schedule import Schedule
 from batchcook.scheduling.scheduleflow import clean_down_of
 
-__all__ = ["begun_jobs", "minute_of"]
+__all__ = ["begun_jobs", "continued_parts", "minute_of"]
 
 _HOT = frozenset({"skillet", "pot", "oven"})
 """Stations at which work is not left standing until another cook is free."""
@@ -46,6 +46,31 @@ def minute_of(formulation: Formulation, at: dt.datetime) -> int:
     return int((at - formulation.clock.origin).total_seconds() // 60)
 
 
+def continued_parts(plan: Plan, problem: Problem) -> dict[str, str]:
+    """Each part of a plan that continued another of its family, with that other.
+
+    Args:
+        plan: The plan.
+        problem: The whole problem that it came from.
+    """
+    tasks = {task.id: task for task in plan.tasks}
+    ends: dict[tuple[str, str | None, dt.datetime], str] = {}
+    parts = [
+        (task, str(problem.tasks[task.id].family))
+        for task in plan.tasks
+        if task.id in problem.tasks and problem.tasks[task.id].family is not None
+    ]
+    for task, family in parts:
+        if clean_down_of(task.id) not in tasks:
+            ends[family, task.cook, task.end] = task.id
+    found = {}
+    for task, family in parts:
+        earlier = ends.get((family, task.cook, task.start))
+        if earlier is not None and earlier != task.id:
+            found[task.id] = earlier
+    return found
+
+
 @dataclass(frozen=True)
 class _Reader:
     """Reads what has begun off the plan, in the words of the scheduling problem."""
@@ -64,7 +89,7 @@ class _Reader:
         """Every job that has begun."""
         tasks = {task.id: task for task in self.plan.tasks}
         settings = {each.task: each.degF for each in self.plan.settings}
-        before = self._runs()
+        before = continued_parts(self.plan, self.formulation.problem)
         found = {}
         for job in self.formulation.work.jobs:
             stand = self.far.stands.get(job.id)
@@ -85,19 +110,6 @@ class _Reader:
                 units=units,
             )
         return self._with_free_hands(found)
-
-    def _runs(self) -> dict[str, str]:
-        """Each part that continued another, with that other."""
-        found = {}
-        last: dict[str, Task] = {}
-        for task in sorted(self.plan.tasks, key=lambda each: (each.start, each.end)):
-            if task.run is None or task.id not in self.formulation.problem.tasks:
-                continue
-            earlier = last.get(task.run)
-            if earlier is not None and earlier.end == task.start and earlier.cook == task.cook:
-                found[task.id] = earlier.id
-            last[task.run] = task
-        return found
 
     def _mode(self, task: Task) -> tuple[str, dict[str, tuple[str, ...]]]:
         """The mode of the problem in which the plan has a task, and its hands by name."""

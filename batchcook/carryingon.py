@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 
-from batchcook.begunjobs import minute_of
+from batchcook.begunjobs import continued_parts, minute_of
 from batchcook.daysofar import SoFar
 from batchcook.plan import Plan, Task
 from batchcook.plannetwork import minute_of as planned_minute
@@ -51,21 +51,12 @@ class _Carried:
         self._times = {name: (a + since, b + since) for name, (a, b) in times.items()}
         self._tasks = {task.id: task for task in plan.tasks}
         self._settings = {each.task: each.degF for each in plan.settings}
-        self._before = self._parts(plan)
-
-    def _parts(self, plan: Plan) -> dict[str, str]:
-        """Each part with the one it continues."""
-        found = {}
-        for task in plan.tasks:
-            for other in plan.tasks:
-                same = task.run is not None and task.run == other.run
-                if (
-                    same
-                    and other.end == task.start
-                    and {task.id, other.id} <= self._rest.problem.tasks.keys()
-                ):
-                    found[task.id] = other.id
-        return found
+        left = rest.problem.tasks.keys()
+        self._before = {
+            name: before
+            for name, before in continued_parts(plan, rest.whole.problem).items()
+            if name in left and before in left
+        }
 
     def schedule(self) -> Schedule | None:
         """All that is left to do; None where the plan does not have it."""

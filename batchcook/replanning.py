@@ -121,7 +121,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
             )
         ]
         raise NoContinuation(
-            why_not(rest, day.kitchen.room),
+            (*why_not(rest, day.kitchen.room), *_in_hand(plan, far, drift)),
             tuple(would_do),
             what_to_do(past, drift.at, day.kitchen.room, titles),
         )
@@ -264,6 +264,17 @@ def _replayed(plan: Plan, day: PrepDay, chill: Mapping[str, int], lost: tuple[Br
     if plan.replanned is None:
         return plan
     return plan.model_copy(update={"replanned": plan.replanned.model_copy(update={"late": late})})
+
+
+def _in_hand(plan: Plan, far: SoFar, drift: Drift) -> list[str]:
+    """What a cook who leaves would better finish first, as nobody else can take it over."""
+    names = {cook.id: cook.name for cook in plan.cooks}
+    return [
+        f"{names[task.cook]} is at {task.title!r} until {far.stands[task.id].end:%H:%M}; "
+        "finish that first, then plan anew"
+        for task in plan.tasks
+        if task.cook in drift.cooks and task.id in far.stands and not far.stands[task.id].over
+    ]
 
 
 def _missing_words(plan: Plan, drift: Drift) -> list[str]:
