@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from datetime import datetime
 from pathlib import Path
 
 from batchcook.documents.render import PdfUnavailable, documents
 from batchcook.folder import write_folder
-from batchcook.plan import Occupancy, Plan, write_plan
+from batchcook.plan import Occupancy, Plan, Task, write_plan
 from batchcook.progress import FILE, Mark, append_marks
 
 __all__ = ["paper_view", "write_replanned"]
@@ -61,11 +62,7 @@ def paper_view(plan: Plan) -> Plan:
     if plan.replanned is None:
         return plan
     at = plan.replanned.at
-    tasks = tuple(
-        task.model_copy(update={"start": max(task.start, at)})
-        for task in plan.tasks
-        if task.end > at
-    )
+    tasks = tuple(_from(task, at) for task in plan.tasks if task.end > at)
     listed = {task.id for task in tasks}
     old = {(each.dish, each.food) for each in plan.events if each.task not in listed}
     shared = tuple(
@@ -91,6 +88,14 @@ def paper_view(plan: Plan) -> Plan:
             "day_before": (),
         }
     )
+
+
+def _from(task: Task, at: datetime) -> Task:
+    """What is left of a task; what goes by itself says that it is on already."""
+    if task.start >= at:
+        return task
+    title = task.title if task.cook is not None else f"{task.title}, on since {task.start:%H:%M}"
+    return task.model_copy(update={"start": at, "title": title})
 
 
 def _held(plan: Plan, listed: Collection[str]) -> Iterator[Occupancy]:
