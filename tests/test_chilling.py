@@ -88,7 +88,7 @@ def test_a_pie_goes_onto_ice_in_the_refrigerator_without_a_bath() -> None:
     found = work("cottage-pie", 2)
     assert baths_of(found) == {}
     portion = job(found, "cottage-pie/portion")
-    assert portion.title == "Stand the 4 foil pans with lids, 8 x 8 inch on ice in the refrigerator"
+    assert portion.title == "Stand 4 x foil pan with lid, 8 x 8 inch on ice in the refrigerator"
     assert "11 lb of ice" in portion.words
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import datetime as dt
 from collections.abc import Awaitable, Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -53,7 +54,9 @@ def driven(
             await pilot.pause()
             await press(app, pilot)
 
-    asyncio.run(run())
+    # A thread of its own: another test's browser may have left a loop running in this one.
+    with ThreadPoolExecutor(max_workers=1) as apart:
+        apart.submit(asyncio.run, run()).result()
 
 
 def shown(app: FollowApp, name: str) -> str:

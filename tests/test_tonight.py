@@ -11,9 +11,7 @@ from batchcook.prepday import PrepDay
 from batchcook.solving import Effort
 from batchcook.tonight import Tonight
 
-DAY = PrepDay(
-    dt.date(2027, 1, 16), dt.time(14), {"squash-red-lentil-soup": 1}, default_kitchen()
-)
+DAY = PrepDay(dt.date(2027, 1, 16), dt.time(14), {"squash-red-lentil-soup": 1}, default_kitchen())
 
 
 def _planned(at: dt.time) -> Plan:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -40,6 +41,8 @@ OscillatorNode.prototype.start = function (...when) {
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+    if chromium is None and os.environ.get("CI"):
+        pytest.fail("CI installs Chromium, and it is not there")
     if chromium is None:
         pytest.skip("the kitchen screen is pressed in Chromium, which is not installed")
     with sync_playwright() as playwright:
