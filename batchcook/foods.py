@@ -7,10 +7,10 @@ from functools import cache
 from importlib import resources
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.foodamounts import Food, PurchaseSize, add_amounts
-from batchcook.foodmeasures import Measure
-from batchcook.foodtable import FoodEntry, read_food_table
-from batchcook.foodwords import describe, shopping_text
+from batchcook.foodstuffs.amounts import Food, PurchaseSize, add_amounts
+from batchcook.foodstuffs.measures import Measure
+from batchcook.foodstuffs.table import FoodEntry, read_food_table
+from batchcook.foodstuffs.words import describe, shopping_text
 
 __all__ = ["Food", "PurchaseSize", "add_amounts", "describe", "food", "load_foods", "shopping_text"]
 

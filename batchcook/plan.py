@@ -14,9 +14,9 @@ from typing import Final, Literal
 from pydantic import ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.planchanged import Change, Order, Replanned
-from batchcook.planpacked import Container, Cooling, Freezing, NightAddition
-from batchcook.planpart import Instant, Part
+from batchcook.plans.changed import Change, Order, Replanned
+from batchcook.plans.packed import Container, Cooling, Freezing, NightAddition
+from batchcook.plans.part import Instant, Part
 
 __all__ = [
     "FORMAT",

@@ -6,30 +6,31 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
 
-from batchcook import assembly, plan
-from batchcook.chilling import baths_of
-from batchcook.coldchain import cold_chain, frozen_events, ice_to_buy, with_freezer_times
-from batchcook.comparing import changed_kitchens, one_after_another
+from batchcook import plan
+from batchcook.buying.shopping import shopping_lines
 from batchcook.cookbook import Cookbook
-from batchcook.daylists import day_before, morning_after
-from batchcook.draft import Dish
+from batchcook.day import assembly
+from batchcook.day.coldchain import cold_chain, frozen_events, ice_to_buy, with_freezer_times
+from batchcook.day.comparing import changed_kitchens, one_after_another
+from batchcook.day.formulation import Formulation, formulate
+from batchcook.day.freezerplan import check_cold_space
+from batchcook.day.labelling import codes, containers
+from batchcook.day.lists import day_before, morning_after
+from batchcook.day.prepday import PrepDay
+from batchcook.day.runs import shared_runs
+from batchcook.day.solving import Effort, checked, solved_or_explained
+from batchcook.day.tonight import WARMING_AND_PLATING, Tonight, set_aside_words, with_dinner
+from batchcook.day.workday import day_work, ordered_dishes
+from batchcook.dishwork.chilling import baths_of
+from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.cautions import cautions
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
-from batchcook.formulation import Formulation, formulate
-from batchcook.freezerplan import check_cold_space
-from batchcook.labelling import codes, containers
-from batchcook.planorder import order_of
-from batchcook.prepday import PrepDay
+from batchcook.plans.order import order_of
 from batchcook.quantities import say
-from batchcook.runs import shared_runs
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
 from batchcook.scheduling.shifting import begun_late
-from batchcook.shopping import shopping_lines
-from batchcook.solving import Effort, checked, solved_or_explained
-from batchcook.tonight import WARMING_AND_PLATING, Tonight, set_aside_words, with_dinner
-from batchcook.workday import day_work, ordered_dishes
 
 __all__ = ["plan_day"]
 

@@ -9,13 +9,13 @@ import random
 from plan_oracle import breaches
 
 from batchcook.complaints import InputFault
-from batchcook.daysofar import so_far
+from batchcook.day.solving import Effort, NoAnswer
 from batchcook.plan import Plan, write_plan
-from batchcook.plannetwork import minute_of, network_of_plan
-from batchcook.progress import DayState
-from batchcook.replanning import Drift, NoContinuation, replan
+from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.replan.daysofar import so_far
+from batchcook.replan.progress import DayState
+from batchcook.replan.replanning import Drift, NoContinuation, replan
 from batchcook.scheduling.retiming import retime
-from batchcook.solving import Effort, NoAnswer
 
 __all__ = ["disturbed", "drifted"]
 

@@ -11,11 +11,11 @@ from unittest import mock
 
 from batchcook import planning
 from batchcook.cookbook import Cookbook, load_cookbook
-from batchcook.kitchen import default_kitchen
+from batchcook.day.prepday import PrepDay
+from batchcook.day.solving import Effort
+from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan, write_plan
 from batchcook.planning import plan_day
-from batchcook.prepday import PrepDay
-from batchcook.solving import Effort
 
 __all__ = ["day_of", "planned", "starter", "written"]
 

@@ -13,12 +13,12 @@ from plan_oracle import breaches
 from batchcook import planning
 from batchcook.complaints import InputFault
 from batchcook.cookbook import Cookbook
-from batchcook.kitchen import SKILLS, Away, Kitchen, KitchenCook, Vessels, default_kitchen
+from batchcook.day.prepday import PrepDay
+from batchcook.day.solving import Effort, NoAnswer, NoPlan
+from batchcook.kitchens.kitchen import SKILLS, Away, Kitchen, KitchenCook, Vessels, default_kitchen
 from batchcook.plan import write_plan
 from batchcook.planning import plan_day
-from batchcook.prepday import PrepDay
 from batchcook.quantities import ureg
-from batchcook.solving import Effort, NoAnswer, NoPlan
 
 __all__ = ["outcome", "random_day"]
 

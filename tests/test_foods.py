@@ -5,12 +5,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from batchcook.complaints import InputFault
-from batchcook.foodmeasures import FORMS
 from batchcook.foods import Food, add_amounts, describe, food, load_foods, shopping_text
 from batchcook.foodsafety.kinds import FOOD_KINDS
-from batchcook.foodtable import read_food_table
+from batchcook.foodstuffs.measures import FORMS
+from batchcook.foodstuffs.table import read_food_table
+from batchcook.kitchens.techniques import CUTS
 from batchcook.quantities import Quantity, parse_amount, ureg
-from batchcook.techniques import CUTS
 
 FOODS = load_foods()
 EACH_FOOD = pytest.mark.parametrize("one", FOODS.values(), ids=list(FOODS))

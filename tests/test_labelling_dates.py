@@ -8,11 +8,11 @@ from dataclasses import replace
 import pytest
 
 from batchcook.cookbook import load_cookbook
-from batchcook.draft import Dish
+from batchcook.cookbooks.recipe import Recipe
+from batchcook.day.labelling import codes, containers, may_stay_frozen
+from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.storage import add_months, storage_rows
-from batchcook.labelling import codes, containers, may_stay_frozen
 from batchcook.plan import Container
-from batchcook.recipe import Recipe
 
 COOKBOOK = load_cookbook()
 DAY = dt.date(2027, 1, 16)

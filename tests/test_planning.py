@@ -14,11 +14,11 @@ from planned_days import day_of, planned, starter
 
 from batchcook import planning
 from batchcook.complaints import InputFault
-from batchcook.kitchen import Away
+from batchcook.day.prepday import PrepDay, load_prep_day
+from batchcook.day.solving import Effort, NoAnswer, NoPlan
+from batchcook.kitchens.kitchen import Away
 from batchcook.plan import read_plan, write_plan
 from batchcook.planning import plan_day
-from batchcook.prepday import PrepDay, load_prep_day
-from batchcook.solving import Effort, NoAnswer, NoPlan
 
 SAMPLE = Path(__file__).parent.parent / "recipes" / "sample-prep-day.toml"
 SMALL = {"lemon_herb_chicken_kit": 1, "squash_red_lentil_soup": 1}

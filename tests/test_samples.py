@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from batchcook.cookbook import load_cookbook
+from batchcook.day.prepday import load_prep_day
+from batchcook.day.solving import Effort
 from batchcook.documents.runsheet import run_sheet_html
 from batchcook.documents.shoppinglist import shopping_csv
 from batchcook.plan import Plan, read_plan
 from batchcook.planning import plan_day
-from batchcook.prepday import load_prep_day
-from batchcook.solving import Effort
 
 sys.path.insert(0, str(Path(__file__).parent))
 

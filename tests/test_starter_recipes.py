@@ -7,11 +7,11 @@ from collections.abc import Iterator
 import pytest
 
 from batchcook.cookbook import load_cookbook
+from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
+from batchcook.kitchens.techniques import load_techniques
 from batchcook.quantities import Quantity, ureg
-from batchcook.recipe import Ingredient, Recipe, Step
-from batchcook.techniques import load_techniques
 
 COOKBOOK = load_cookbook()
 RECIPES = pytest.mark.parametrize("recipe", COOKBOOK.values(), ids=COOKBOOK)

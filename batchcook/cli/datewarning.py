@@ -17,7 +17,7 @@ def warn_of_date(packed_on: dt.date, where: str, *, ahead: bool = False) -> None
         where: The place that gave it.
         ahead: Whether it may lie ahead.
     """
-    from batchcook.packeddate import packed_date_fault  # noqa: PLC0415 - keeps --help quick
+    from batchcook.day.packeddate import packed_date_fault  # noqa: PLC0415 - keeps --help quick
 
     today = dt.date.today()  # noqa: DTZ011 - the cook's own calendar
     found = packed_date_fault(packed_on, today, where, ahead=ahead)

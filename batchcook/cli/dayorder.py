@@ -12,9 +12,9 @@ import typer
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import load_cookbook
-from batchcook.daycopy import copied_day
-from batchcook.kitchen import KitchenCook, default_kitchen, load_kitchen, parse_clock
-from batchcook.prepday import (
+from batchcook.cookbooks.recipe import Recipe
+from batchcook.day.copying import copied_day
+from batchcook.day.prepday import (
     MOST_BATCHES,
     USUAL_START,
     PrepDay,
@@ -22,7 +22,7 @@ from batchcook.prepday import (
     parse_date,
     parse_orders,
 )
-from batchcook.recipe import Recipe
+from batchcook.kitchens.kitchen import KitchenCook, default_kitchen, load_kitchen, parse_clock
 
 __all__ = ["Options", "ask_order", "read_copy", "read_order"]
 

@@ -26,8 +26,8 @@ def show(
 
     Example: batchcook kitchen show our-kitchen.toml
     """
-    from batchcook.kitchen import default_kitchen, load_kitchen  # noqa: PLC0415 - loads pint
-    from batchcook.kitchenview import kitchen_rows  # noqa: PLC0415 - the same
+    from batchcook.kitchens.kitchen import default_kitchen, load_kitchen  # noqa: PLC0415 - loads pint
+    from batchcook.kitchens.view import kitchen_rows  # noqa: PLC0415 - the same
 
     kitchen = load_kitchen(file) if file else default_kitchen()
     rows = kitchen_rows(kitchen)
@@ -51,7 +51,7 @@ def check(file: Annotated[Path, typer.Argument(help="A kitchen file.")]) -> None
 
     Example: batchcook kitchen check our-kitchen.toml
     """
-    from batchcook.kitchen import load_kitchen  # noqa: PLC0415 - loads pint
+    from batchcook.kitchens.kitchen import load_kitchen  # noqa: PLC0415 - loads pint
 
     kitchen = load_kitchen(file)
     typer.echo(f"{file}: {kitchen.title} is in order.")

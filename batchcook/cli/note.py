@@ -25,9 +25,9 @@ def note(
     """
     import datetime as dt  # noqa: PLC0415 - keeps --help quick
 
-    from batchcook.daynotes import Note, add_note, read_notes, told  # noqa: PLC0415 - pydantic
+    from batchcook.day.notes import Note, add_note, read_notes, told  # noqa: PLC0415 - pydantic
+    from batchcook.day.prepday import parse_date  # noqa: PLC0415 - loads pint
     from batchcook.plan import read_plan  # noqa: PLC0415 - the same
-    from batchcook.prepday import parse_date  # noqa: PLC0415 - loads pint
 
     folder = plan.parent if plan.is_file() else plan
     titles = {each.id: each.title for each in read_plan(folder).dishes}

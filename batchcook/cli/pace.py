@@ -26,9 +26,9 @@ def learn(
 
     Example: batchcook pace learn prep-day
     """
-    from batchcook.pacelearning import keep_times, observed, pace_file  # noqa: PLC0415 - pydantic
+    from batchcook.pacing.learning import keep_times, observed, pace_file  # noqa: PLC0415 - pydantic
     from batchcook.plan import read_plan  # noqa: PLC0415 - the same
-    from batchcook.progress import read_marks  # noqa: PLC0415 - only here
+    from batchcook.replan.progress import read_marks  # noqa: PLC0415 - only here
 
     found = observed(read_plan(plan), read_marks(plan))
     if not found:
@@ -47,8 +47,8 @@ def show(*, pace: _File = None) -> None:
     from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
-    from batchcook.pace import fit_paces, read_observations  # noqa: PLC0415 - loads numpy
-    from batchcook.pacelearning import pace_file  # noqa: PLC0415 - the same
+    from batchcook.pacing.learning import pace_file  # noqa: PLC0415 - the same
+    from batchcook.pacing.pace import fit_paces, read_observations  # noqa: PLC0415 - loads numpy
 
     paces = fit_paces(read_observations(pace or pace_file()))
     if not paces:
@@ -72,8 +72,8 @@ def reset(
     Example: batchcook pace reset dice
     """
     from batchcook.complaints import Complaint, InputFault, nearest  # noqa: PLC0415 - only here
-    from batchcook.pace import read_observations, without, write_observations  # noqa: PLC0415 - numpy
-    from batchcook.pacelearning import pace_file  # noqa: PLC0415 - the same
+    from batchcook.pacing.learning import pace_file  # noqa: PLC0415 - the same
+    from batchcook.pacing.pace import read_observations, without, write_observations  # noqa: PLC0415 - numpy
 
     file = pace or pace_file()
     kept = read_observations(file)

@@ -10,7 +10,7 @@ import typer
 
 if TYPE_CHECKING:
     from batchcook.cli.dayorder import Options
-    from batchcook.prepday import PrepDay
+    from batchcook.day.prepday import PrepDay
 
 __all__ = ["plan"]
 
@@ -67,14 +67,14 @@ def plan(
     from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
-    from batchcook.daycopy import kept  # noqa: PLC0415 - loads pydantic
-    from batchcook.daynotes import notes_for, told  # noqa: PLC0415 - the same
+    from batchcook.day.copying import kept  # noqa: PLC0415 - loads pydantic
+    from batchcook.day.notes import notes_for, told  # noqa: PLC0415 - the same
+    from batchcook.day.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
     from batchcook.documents.pdf import check_paper  # noqa: PLC0415 - loads jinja2
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
     from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
     from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
     from batchcook.planning import plan_day  # noqa: PLC0415 - the same
-    from batchcook.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
 
     check_folder(out)
     check_paper(paper)
@@ -119,7 +119,7 @@ def _paced(day: PrepDay, pad: int, pace: Path | None) -> PrepDay:
     """The day at the household's own pace, and padded."""
     from dataclasses import replace  # noqa: PLC0415 - only here
 
-    from batchcook.pacelearning import factors, pace_file  # noqa: PLC0415 - loads numpy
+    from batchcook.pacing.learning import factors, pace_file  # noqa: PLC0415 - loads numpy
 
     file = pace or pace_file()
     return replace(day, pace=factors(file) if file.exists() else {}, pad=pad)

@@ -12,7 +12,7 @@ import typer
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from batchcook.recipecard import RecipeCard
+    from batchcook.cookbooks.card import RecipeCard
 
 __all__ = ["app"]
 
@@ -72,7 +72,7 @@ def show(
     Example: batchcook recipes show cottage-pie --batches 2
     """
     from batchcook.cookbook import find_recipe, load_cookbook  # noqa: PLC0415 - keeps --help quick
-    from batchcook.recipecard import recipe_card  # noqa: PLC0415 - the same
+    from batchcook.cookbooks.card import recipe_card  # noqa: PLC0415 - the same
 
     recipe = find_recipe(load_cookbook(recipes or ()), name, "recipes show")
     _print_card(recipe_card(recipe, batches, "metric" if metric else "us"))

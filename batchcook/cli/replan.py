@@ -55,14 +55,14 @@ def replan(
     """
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cli.replanned import print_changes, print_refusal  # noqa: PLC0415 - the same
+    from batchcook.day.solving import Effort, NoAnswer  # noqa: PLC0415 - the same
     from batchcook.documents.render import PdfUnavailable  # noqa: PLC0415 - loads jinja2
-    from batchcook.driftwords import Words, drift_of  # noqa: PLC0415 - loads pydantic
     from batchcook.folder import check_folder  # noqa: PLC0415 - only here
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
-    from batchcook.replanfolder import write_replanned  # noqa: PLC0415 - the same
-    from batchcook.replanning import NoContinuation  # noqa: PLC0415 - loads pint
-    from batchcook.replanning import replan as planned_anew  # noqa: PLC0415 - the same
-    from batchcook.solving import Effort, NoAnswer  # noqa: PLC0415 - the same
+    from batchcook.replan.driftwords import Words, drift_of  # noqa: PLC0415 - loads pydantic
+    from batchcook.replan.replanfolder import write_replanned  # noqa: PLC0415 - the same
+    from batchcook.replan.replanning import NoContinuation  # noqa: PLC0415 - loads pint
+    from batchcook.replan.replanning import replan as planned_anew  # noqa: PLC0415 - the same
 
     before = read_plan(plan)
     folder = plan if plan.is_dir() else plan.parent

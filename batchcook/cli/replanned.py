@@ -10,7 +10,7 @@ from rich.console import Console
 from rich.table import Table
 
 from batchcook.plan import Plan
-from batchcook.replanning import NoContinuation
+from batchcook.replan.replanning import NoContinuation
 
 __all__ = ["print_changes", "print_refusal"]
 

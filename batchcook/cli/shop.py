@@ -10,9 +10,9 @@ import typer
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from batchcook.buying.purchasechanges import Change
+    from batchcook.buying.purchases import ShoppingList
     from batchcook.plan import Plan
-    from batchcook.purchasechanges import Change
-    from batchcook.purchases import ShoppingList
 
 __all__ = ["shop"]
 
@@ -57,11 +57,11 @@ def shop(
         typer.echo("Name the plan folder to shop for.", err=True)
         raise typer.Exit(2)
 
+    from batchcook.buying.pantry import load_pantry, parse_have, together  # noqa: PLC0415 - loads pint
+    from batchcook.buying.purchasechanges import changes  # noqa: PLC0415 - loads pint
+    from batchcook.buying.purchases import shopping_list  # noqa: PLC0415 - the same
     from batchcook.cli.shopviews import print_changes, print_list  # noqa: PLC0415 - loads rich
-    from batchcook.pantry import load_pantry, parse_have, together  # noqa: PLC0415 - loads pint
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
-    from batchcook.purchasechanges import changes  # noqa: PLC0415 - loads pint
-    from batchcook.purchases import shopping_list  # noqa: PLC0415 - the same
 
     at_hand = together(
         [*(load_pantry(file) for file in (pantry, prices) if file), parse_have(have or ())]

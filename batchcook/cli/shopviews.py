@@ -10,9 +10,9 @@ import typer
 from rich.console import Console
 from rich.table import Table
 
+from batchcook.buying.purchasechanges import Change
+from batchcook.buying.purchases import ShoppingList
 from batchcook.plan import Plan, ShoppingLine
-from batchcook.purchasechanges import Change
-from batchcook.purchases import ShoppingList
 
 __all__ = ["print_changes", "print_list"]
 

@@ -53,7 +53,7 @@ def suggest(
     """
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
     from batchcook.freezer.store import read_journal  # noqa: PLC0415 - loads sqlite3
-    from batchcook.kitchen import (  # noqa: PLC0415 - loads pint
+    from batchcook.kitchens.kitchen import (  # noqa: PLC0415 - loads pint
         default_kitchen,
         load_kitchen,
         parse_clock,

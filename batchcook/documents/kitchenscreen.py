@@ -20,7 +20,7 @@ from batchcook.documents.wording import bound, day, degrees
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
 from batchcook.plan import Plan, Task, write_plan
-from batchcook.plannetwork import minute_of, network_of_plan
+from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
 
 __all__ = ["kitchen_screen_html", "screen_day"]

@@ -10,8 +10,8 @@ from batchcook.documents.labelsheets import DEFAULT_SHEETS, load_sheets
 from batchcook.documents.pdf import PdfUnavailable, check_paper
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
 from batchcook.documents.shoppinglist import shopping_csv, shopping_pdf
-from batchcook.milestones import prep_day_ics
 from batchcook.plan import Plan
+from batchcook.plans.milestones import prep_day_ics
 
 __all__ = ["PdfUnavailable", "documents"]
 

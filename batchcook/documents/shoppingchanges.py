@@ -7,10 +7,10 @@ import dataclasses
 import io
 from collections.abc import Sequence
 
+from batchcook.buying.purchasechanges import Change
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.plan import Plan
-from batchcook.purchasechanges import Change
 
 __all__ = ["changes_csv", "changes_html", "changes_pdf"]
 

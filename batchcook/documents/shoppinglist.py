@@ -7,12 +7,12 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from batchcook.buying.purchases import ShoppingList, shopping_list
 from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.wording import day
 from batchcook.plan import Container, NightAddition, Plan, ShoppingLine
-from batchcook.purchases import ShoppingList, shopping_list
 
 __all__ = ["Night", "Section", "shopping_csv", "shopping_html", "shopping_pdf"]
 

@@ -17,9 +17,9 @@ from batchcook.complaints import InputFault
 from batchcook.follow.following import Following, Lane, Timed
 from batchcook.follow.words import food_lines, head_line, lane_text, worries
 from batchcook.plan import Plan, read_plan
-from batchcook.plannetwork import network_of_plan
-from batchcook.progress import Mark, append_marks, read_marks
+from batchcook.plans.network import network_of_plan
 from batchcook.quantities import Quantity
+from batchcook.replan.progress import Mark, append_marks, read_marks
 
 __all__ = ["FollowApp"]
 

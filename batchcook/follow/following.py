@@ -12,10 +12,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from batchcook.daysofar import SoFar, so_far
 from batchcook.plan import Plan, Task
-from batchcook.plannetwork import minute_of, network_of_plan
-from batchcook.progress import DayState, Mark, state_of
+from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.replan.daysofar import SoFar, so_far
+from batchcook.replan.progress import DayState, Mark, state_of
 from batchcook.scheduling.flownetwork import FlowNetwork
 from batchcook.scheduling.retiming import Times, retime
 

@@ -8,16 +8,16 @@ from itertools import pairwise
 from pathlib import Path
 
 from batchcook.complaints import InputFault
-from batchcook.daysofar import as_planned, but_for
-from batchcook.driftwords import Words, drift_of
-from batchcook.kitchen import default_kitchen, parse_clock
+from batchcook.day.solving import Effort, NoAnswer
+from batchcook.kitchens.kitchen import default_kitchen, parse_clock
 from batchcook.plan import Plan
-from batchcook.planorder import ordered
-from batchcook.progress import Mark, append_marks, read_marks, state_of
+from batchcook.plans.order import ordered
 from batchcook.quantities import Quantity
-from batchcook.replanfolder import write_replanned
-from batchcook.replanning import Drift, NoContinuation, replan
-from batchcook.solving import Effort, NoAnswer
+from batchcook.replan.daysofar import as_planned, but_for
+from batchcook.replan.driftwords import Words, drift_of
+from batchcook.replan.progress import Mark, append_marks, read_marks, state_of
+from batchcook.replan.replanfolder import write_replanned
+from batchcook.replan.replanning import Drift, NoContinuation, replan
 
 __all__ = ["day_clock", "mark_as_planned", "plan_anew", "room_of"]
 

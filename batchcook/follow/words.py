@@ -7,8 +7,8 @@ import datetime as dt
 from rich.text import Text
 
 from batchcook.follow.following import Following, Lane, Timed
-from batchcook.foodrescue import food_out, past_events
 from batchcook.quantities import Quantity
+from batchcook.replan.foodrescue import food_out, past_events
 from batchcook.scheduling.watching import watch
 
 __all__ = ["food_lines", "head_line", "lane_text", "worries"]

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.containers import load_containers
 from batchcook.foods import food, load_foods
 from batchcook.foodsafety.storage import storage_rows
+from batchcook.kitchens.containers import load_containers
+from batchcook.kitchens.techniques import CUTS, load_techniques
 from batchcook.recipefile.sheet import Draft
-from batchcook.techniques import CUTS, load_techniques
 from batchcook.tomlplaces import Location
 
 __all__ = ["ingredient_names", "meant", "unknown_names"]

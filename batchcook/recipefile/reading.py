@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.cookbooks.recipe import Ingredient, Night, NightAddition, Recipe, Step, Vessel
 from batchcook.quantities import Quantity
-from batchcook.recipe import Ingredient, Night, NightAddition, Recipe, Step, Vessel
 from batchcook.recipefile.amounts import Amounts, read_amounts
 from batchcook.recipefile.names import unknown_names
 from batchcook.recipefile.safety import unsafe

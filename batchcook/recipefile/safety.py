@@ -13,10 +13,10 @@ from batchcook.foodsafety.kinds import RAW_MEAT
 from batchcook.foodsafety.storage import storage_rows
 from batchcook.foodsafety.temperatures import cook_to
 from batchcook.foodsafety.thawing import cook_from_frozen, in_slow_cooker
+from batchcook.kitchens.techniques import load_techniques
 from batchcook.recipefile.amounts import Amounts
 from batchcook.recipefile.names import ingredient_names
 from batchcook.recipefile.sheet import Draft
-from batchcook.techniques import load_techniques
 
 __all__ = ["unsafe"]
 

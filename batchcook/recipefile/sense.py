@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.containers import Container, load_containers
 from batchcook.foods import load_foods
+from batchcook.kitchens.containers import Container, load_containers
+from batchcook.kitchens.techniques import Technique, load_techniques
 from batchcook.quantities import Quantity, ureg
 from batchcook.recipefile.amounts import Amounts
 from batchcook.recipefile.sheet import Draft
-from batchcook.techniques import Technique, load_techniques
 from batchcook.tomlplaces import Location
 
 __all__ = ["senseless"]

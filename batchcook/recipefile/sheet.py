@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint
-from batchcook.recipe import Cooling, Form, Heat, State, Thaw, VesselKind
+from batchcook.cookbooks.recipe import Cooling, Form, Heat, State, Thaw, VesselKind
 from batchcook.tomlplaces import Location, Places, shape_complaints
 
 __all__ = ["Draft", "RecipeSheet", "draft_of"]

@@ -18,7 +18,7 @@ from ortools.sat.python.cp_model import (
 )
 
 from batchcook.foodsafety.freezerload import daily_load
-from batchcook.kitchen import Kitchen
+from batchcook.kitchens.kitchen import Kitchen
 from batchcook.suggesting.candidates import (
     CHANGE,
     KEEP,

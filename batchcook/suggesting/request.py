@@ -10,7 +10,7 @@ from typing import Final
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.freezer.monthrequest import read_nights
-from batchcook.kitchen import Kitchen
+from batchcook.kitchens.kitchen import Kitchen
 
 __all__ = ["SuggestRequest", "night_dates", "read_how_many", "read_length"]
 

@@ -8,20 +8,20 @@ from dataclasses import dataclass
 
 from batchcook.complaints import InputFault
 from batchcook.cookbook import Cookbook
-from batchcook.formulation import Formulation, formulate
+from batchcook.day.formulation import Formulation, formulate
+from batchcook.day.freezerplan import check_cold_space
+from batchcook.day.prepday import PrepDay
+from batchcook.day.solving import Effort, NoAnswer, NoPlan, checked, solved
+from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.freezer.store import Journal
-from batchcook.freezerplan import check_cold_space
-from batchcook.prepday import PrepDay
 from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.listing import list_schedule, makespan
 from batchcook.scheduling.network import network
-from batchcook.solving import Effort, NoAnswer, NoPlan, checked, solved
 from batchcook.suggesting.candidates import Candidate
 from batchcook.suggesting.fromstock import Ahead, NightAhead, ahead
 from batchcook.suggesting.model import SuggestModel
 from batchcook.suggesting.offers import LeftOut, Offer, offers
 from batchcook.suggesting.request import SuggestRequest
-from batchcook.workday import day_work, ordered_dishes
 
 __all__ = ["Scheduled", "Suggestion", "suggest_day"]
 

@@ -13,10 +13,10 @@ import time
 from pathlib import Path
 
 from batchcook.cookbook import load_cookbook
-from batchcook.formulation import formulate
-from batchcook.prepday import load_prep_day
+from batchcook.day.formulation import formulate
+from batchcook.day.prepday import load_prep_day
+from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.scheduling.solver import solve
-from batchcook.workday import day_work, ordered_dishes
 
 ROOT = Path(__file__).parent.parent.parent
 SAMPLE = ROOT / "recipes" / "sample-prep-day.toml"

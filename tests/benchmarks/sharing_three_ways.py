@@ -11,15 +11,15 @@ from collections import defaultdict
 from dataclasses import replace
 
 from batchcook.cookbook import load_cookbook
-from batchcook.daywork import with_day_work
-from batchcook.dishes import dish_work
-from batchcook.formulation import formulate
-from batchcook.kitchen import default_kitchen
-from batchcook.prepday import PrepDay
+from batchcook.day.formulation import formulate
+from batchcook.day.framing import with_day_work
+from batchcook.day.prepday import PrepDay
+from batchcook.day.workday import day_work, ordered_dishes
+from batchcook.dishwork.dishes import dish_work
+from batchcook.dishwork.work import Job, Link, Work
+from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.scheduling.problem import Family
 from batchcook.scheduling.solver import solve
-from batchcook.work import Job, Link, Work
-from batchcook.workday import day_work, ordered_dishes
 
 DAYS = {
     "four": ("beef-barley-stew", "sausage-lentil-soup", "chicken-coconut-curry", "cottage-pie"),

@@ -9,7 +9,7 @@ from typer.testing import CliRunner
 
 from batchcook.cli.kitchen import app
 from batchcook.complaints import InputFault
-from batchcook.kitchen import default_kitchen, load_kitchen
+from batchcook.kitchens.kitchen import default_kitchen, load_kitchen
 
 RUNNER = CliRunner()
 

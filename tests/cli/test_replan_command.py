@@ -11,12 +11,12 @@ from typer.testing import CliRunner
 from batchcook.cli.main import app
 from batchcook.complaints import InputFault
 from batchcook.cookbook import load_cookbook
-from batchcook.kitchen import default_kitchen
+from batchcook.day.prepday import PrepDay
+from batchcook.day.solving import Effort
+from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan, read_plan, write_plan
 from batchcook.planning import plan_day
-from batchcook.prepday import PrepDay
-from batchcook.progress import read_marks
-from batchcook.solving import Effort
+from batchcook.replan.progress import read_marks
 
 
 @pytest.fixture(scope="module")

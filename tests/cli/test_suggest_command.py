@@ -10,7 +10,7 @@ from typer.testing import CliRunner, Result
 
 from batchcook.cli.main import app
 from batchcook.complaints import InputFault
-from batchcook.prepday import parse_orders
+from batchcook.day.prepday import parse_orders
 
 RUNNER = CliRunner()
 WIDE = {"COLUMNS": "160", "NO_COLOR": "1"}

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pdf_reading import words
 from sample_plan import sample_plan
 
+from batchcook.buying.purchasechanges import Change
 from batchcook.documents.shoppingchanges import changes_html, changes_pdf
-from batchcook.purchasechanges import Change
 
 MORE = Change("buy more", "onion", "produce", "4 medium", "1 bag of 3 lb", "1 bag of 3 lb and 4")
 OUT = Change("leave out", "kale", "produce", "3 bunches", "3 bunches", "")

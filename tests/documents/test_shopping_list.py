@@ -8,10 +8,10 @@ import io
 from pdf_reading import words
 from sample_plan import sample_plan
 
+from batchcook.buying.pantry import parse_have
+from batchcook.buying.purchases import shopping_list
 from batchcook.documents.shoppinglist import shopping_csv, shopping_html, shopping_pdf
-from batchcook.pantry import parse_have
 from batchcook.plan import Plan
-from batchcook.purchases import shopping_list
 
 
 def _rows(plan: Plan) -> list[dict[str, str]]:

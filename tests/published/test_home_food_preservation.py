@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from batchcook.containers import load_containers
 from batchcook.foodsafety.headspace import headspace
 from batchcook.foodsafety.limits import limit, limits
+from batchcook.kitchens.containers import load_containers
 from batchcook.quantities import ureg
 
 COPY = Path(__file__).parent / "data" / "home_food_preservation.csv"

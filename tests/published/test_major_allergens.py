@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import get_args
 
 from batchcook.foodsafety.allergens import allergens, unknown_allergens
-from batchcook.foodtable import Allergen
+from batchcook.foodstuffs.table import Allergen
 
 FALCPA = {
     "milk",

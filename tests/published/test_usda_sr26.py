@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from batchcook.foodmeasures import Measure
 from batchcook.foods import Food, load_foods
+from batchcook.foodstuffs.measures import Measure
 
 COPY = Path(__file__).parent / "data" / "usda_sr26_household_weights.csv"
 ROWS = list(csv.DictReader(COPY.read_text(encoding="utf-8").splitlines()))

@@ -9,9 +9,9 @@ from pathlib import Path
 from pressed_screen import Screen
 
 from batchcook.plan import read_plan
-from batchcook.plannetwork import network_of_plan
+from batchcook.plans.network import network_of_plan
+from batchcook.plans.retimed import food_breaches
 from batchcook.quantities import ureg
-from batchcook.retimedplan import food_breaches
 from batchcook.scheduling.retiming import retime
 
 SAMPLE = Path(__file__).parents[2] / "output_samples" / "prep-day"

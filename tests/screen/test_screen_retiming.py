@@ -14,7 +14,7 @@ from pressed_screen import Screen
 
 from batchcook.documents.kitchenscreen import screen_day
 from batchcook.plan import Absence, Plan, read_plan
-from batchcook.plannetwork import network_of_plan
+from batchcook.plans.network import network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
 from batchcook.scheduling.retiming import retime
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from batchcook.cookbook import load_cookbook
 from batchcook.freezer.stock import Rating, Verdict
-from batchcook.kitchen import default_kitchen
+from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.suggesting.fromstock import NightAhead
 from batchcook.suggesting.offers import Offer, Size
 from batchcook.suggesting.request import SuggestRequest

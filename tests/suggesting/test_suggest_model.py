@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from suggest_cases import night, offer, request
 
-from batchcook.kitchen import default_kitchen
+from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.quantities import ureg
 from batchcook.suggesting.candidates import (
     CHANGE,

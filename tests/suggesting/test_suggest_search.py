@@ -11,7 +11,10 @@ import pytest
 from suggest_cases import DAY, request
 
 from batchcook.cookbook import Cookbook, load_cookbook
-from batchcook.formulation import formulate
+from batchcook.day.formulation import formulate
+from batchcook.day.labelling import containers
+from batchcook.day.prepday import PrepDay
+from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.freezer import adding, changes
 from batchcook.freezer.changes import Moment
 from batchcook.freezer.monthplan import plan_month
@@ -20,16 +23,13 @@ from batchcook.freezer.packing import main_ingredient
 from batchcook.freezer.stock import stock_of
 from batchcook.freezer.store import Journal, read_journal
 from batchcook.freezer.verdicts import rate
-from batchcook.labelling import containers
 from batchcook.plan import read_plan
-from batchcook.prepday import PrepDay
 from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.network import network
 from batchcook.suggesting.fromstock import ahead
 from batchcook.suggesting.offers import main_of, offers
 from batchcook.suggesting.reasons import chosen_dishes
 from batchcook.suggesting.search import Suggestion, suggest_day
-from batchcook.workday import day_work, ordered_dishes
 
 ROOT = Path(__file__).parents[2]
 NAMES = (

@@ -1,0 +1,1 @@
+"""What to buy, in the packs that stores have."""

@@ -1,0 +1,1 @@
+"""What a recipe is, and how one is shown."""

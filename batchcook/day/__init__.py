@@ -1,0 +1,1 @@
+"""A prep day: what is ordered, its shared work, solved, checked and told in kitchen words."""

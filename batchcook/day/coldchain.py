@@ -1,0 +1,236 @@
+"""From the pot to the freezer: when each dish is cold, and which container is frozen when."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from batchcook import plan
+from batchcook.day.freezerplan import freezing_minutes, stage, waits
+from batchcook.dishwork.chilling import chilling_of
+from batchcook.dishwork.draft import Dish
+from batchcook.foodsafety.freezerload import StagingPlan
+from batchcook.kitchens.kitchen import Kitchen
+from batchcook.quantities import say, ureg
+
+__all__ = ["ColdChain", "cold_chain", "frozen_events", "ice_to_buy", "with_freezer_times"]
+
+_LAST = dt.time(22, 0)
+"""Later than this nobody gets up for the freezer: it waits for the next day. Common practice."""
+
+_MORNING = dt.time(7, 0)
+"""When it is opened on the next day, where nothing went in on the prep day."""
+
+_PORTION = "portion"
+
+
+@dataclass(frozen=True)
+class ColdChain:
+    """What becomes of the dishes once they are off the heat.
+
+    Attributes:
+        cooling: How each cooked dish is cooled.
+        freezing: What goes into the freezer when, in order of time.
+        frozen_on: For each dish the day on which each of its containers is frozen.
+        words: A sentence on the freezer's load.
+    """
+
+    cooling: tuple[plan.Cooling, ...]
+    freezing: tuple[plan.Freezing, ...]
+    frozen_on: Mapping[str, tuple[dt.date, ...]]
+    words: str
+
+    @property
+    def ice_pounds(self) -> int:
+        """Ice that cooling takes in all."""
+        return sum(each.ice_pounds for each in self.cooling)
+
+    @property
+    def chill_minutes(self) -> Mapping[str, int]:
+        """For each dish the least minutes in the refrigerator before it may be frozen."""
+        return {
+            each.dish: round((each.cold_at - each.refrigerated_at).total_seconds() / 60)
+            for each in self.cooling
+        }
+
+
+def cold_chain(
+    dishes: Sequence[Dish],
+    kitchen: Kitchen,
+    tasks: Sequence[plan.Task],
+    codes: Mapping[str, Sequence[str]],
+    baths: Mapping[str, int],
+) -> ColdChain:
+    """What becomes of the dishes of a scheduled day.
+
+    Args:
+        dishes: The dishes.
+        kitchen: Its refrigerator and freezer.
+        tasks: The day as scheduled.
+        codes: For each dish the codes of its containers, in order.
+        baths: For each dish that has an ice bath, how many stand side by side.
+
+    Raises:
+        InputFault: The freezer cannot take it in time.
+    """
+    packed = {next(iter(task.dishes)): task for task in tasks if task.technique == _PORTION}
+    cooling = tuple(
+        found
+        for dish in dishes
+        if (found := _cooling(dish, kitchen, packed[dish.id], baths.get(dish.id))) is not None
+    )
+    day = min(task.start for task in tasks).date()
+    cold = {dish.id: packed[dish.id].end for dish in dishes}
+    cold |= {each.dish: each.cold_at for each in cooling}
+    late = {dish for dish, at in cold.items() if at.date() > day or at.time() > _LAST}
+    staging = stage(dishes, kitchen, day, late=late)
+    freezing = _freezing(dishes, kitchen, staging, day, cold, codes)
+    by_code = {code: each.at.date() for each in freezing for code in each.containers}
+    return ColdChain(
+        cooling,
+        freezing,
+        {dish.id: tuple(by_code[code] for code in codes[dish.id]) for dish in dishes},
+        staging.words,
+    )
+
+
+def frozen_events(
+    freezing: Sequence[plan.Freezing], tasks: Sequence[plan.Task]
+) -> tuple[plan.Event, ...]:
+    """Each cooked dish into the freezer for the first time, for the check of the day's events."""
+    first: dict[str, plan.Freezing] = {}
+    for each in freezing:
+        first.setdefault(each.dish, each)
+    packed = {next(iter(task.dishes)): task for task in tasks if task.technique == _PORTION}
+    return tuple(
+        plan.Event(
+            dish=dish,
+            food=dish,
+            kind="cooked",
+            event="frozen",
+            at=each.at,
+            task=packed[dish].id,
+        )
+        for dish, each in first.items()
+        if each.at > packed[dish].end
+    )
+
+
+def with_freezer_times(
+    tasks: Sequence[plan.Task], freezing: Sequence[plan.Freezing]
+) -> tuple[plan.Task, ...]:
+    """The tasks, those that put a dish away with when it goes on into the freezer."""
+    return tuple(_timed(task, freezing) for task in tasks)
+
+
+def ice_to_buy(
+    chain: ColdChain, kitchen: Kitchen, system: str = "us"
+) -> tuple[plan.ShoppingLine, ...]:
+    """Ice for cooling beyond what the kitchen makes, as a line of the shopping list."""
+    made = float(kitchen.ice.to("pound").magnitude)
+    pounds = math.ceil(chain.ice_pounds - made)
+    if pounds <= 0:
+        return ()
+    return (
+        plan.ShoppingLine(
+            food="ice",
+            section="frozen",
+            amount=say(ureg.Quantity(pounds, "pound"), system, weigh=True),
+            grams=round(float(ureg.Quantity(pounds, "pound").to("gram").magnitude)),
+            dishes=tuple(each.dish for each in chain.cooling if each.ice_pounds),
+            when="the day before, if there is room for it; else that morning",
+        ),
+    )
+
+
+def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
+    dish = next(iter(task.dishes), "")
+    mine = [each for each in freezing if each.dish == dish and each.at > task.end]
+    if task.technique != _PORTION or not mine:
+        return task
+    whens = []
+    for each in mine:
+        today = each.at.date() == task.end.date()
+        when = f"at {each.at:%H:%M}" if today else f"on {_day(each.at)} at {each.at:%H:%M}"
+        whens.append(when if len(mine) == 1 else f"{_which(each.containers)} {when}")
+    return task.model_copy(
+        update={
+            "words": f"{task.words} To the freezer{':' if len(mine) > 1 else ''} "
+            f"{', '.join(whens)}."
+        }
+    )
+
+
+def _cooling(
+    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: int | None
+) -> plan.Cooling | None:
+    chilling = chilling_of(dish, kitchen, baths=baths)
+    if chilling is None:
+        return None
+    method = chilling.method
+    return plan.Cooling(
+        dish=dish.id,
+        place=method.container,
+        containers=method.containers,
+        depth_inches=round(float(method.depth.to("inch").magnitude), 2),
+        minutes_to_70=method.minutes_to_70,
+        minutes_to_41=method.minutes_to_41,
+        ice_pounds=round(float(method.ice.to("pound").magnitude)),
+        refrigerated_at=packed.end,
+        cold_at=packed.end + dt.timedelta(minutes=chilling.cold_after),
+        reason=method.reason,
+    )
+
+
+def _freezing(
+    dishes: Sequence[Dish],
+    kitchen: Kitchen,
+    staging: StagingPlan,
+    day: dt.date,
+    cold: Mapping[str, dt.datetime],
+    codes: Mapping[str, Sequence[str]],
+) -> tuple[plan.Freezing, ...]:
+    """Each staged day's containers; on later days at the hour of the first day's last."""
+    waiting = waits(dishes, staging)
+    first = [cold[dish] for dish, days in waiting.items() if 0 in days]
+    hour = max(first).time() if first else _MORNING
+    found = []
+    for dish in dishes:
+        waited = waiting[dish.id]
+        minutes = freezing_minutes(dish.recipe, kitchen)
+        for days in sorted(set(waited)):
+            mine = tuple(
+                code for code, wait in zip(codes[dish.id], waited, strict=True) if wait == days
+            )
+            later = dt.datetime.combine(day + dt.timedelta(days=days), hour)
+            at = later if days else cold[dish.id]
+            found.append(
+                plan.Freezing(
+                    at=at,
+                    dish=dish.id,
+                    containers=mine,
+                    waited_days=days,
+                    minutes=minutes,
+                    words=_words(dish, at, mine, minutes),
+                )
+            )
+    return tuple(sorted(found, key=lambda each: (each.at, each.dish)))
+
+
+def _words(dish: Dish, at: dt.datetime, codes: Sequence[str], minutes: int) -> str:
+    name = dish.recipe.title
+    hours = -(-minutes // 60)
+    return (
+        f"{_day(at)}, {at:%H:%M}: {name}, {_which(codes)}, into the freezer, spread out; "
+        f"frozen through in about {hours} hours."
+    )
+
+
+def _which(codes: Sequence[str]) -> str:
+    return codes[0] if len(codes) == 1 else f"{codes[0]} to {codes[-1]}"
+
+
+def _day(at: dt.datetime) -> str:
+    return f"{at:%a} {at.day} {at:%b}"

@@ -1,0 +1,70 @@
+"""The day against others: each dish alone, and the same day in another kitchen."""
+
+from __future__ import annotations
+
+from batchcook import plan
+from batchcook.complaints import InputFault
+from batchcook.day.formulation import Formulation, formulate
+from batchcook.day.prepday import PrepDay
+from batchcook.day.solving import Effort, NoAnswer, NoPlan, solved
+from batchcook.day.whatif import NotKnown, variants, what_would_help
+from batchcook.day.workday import day_work, framed
+from batchcook.dishwork.dishes import dish_work
+from batchcook.dishwork.draft import Dish
+from batchcook.dishwork.work import Work
+
+__all__ = ["changed_kitchens", "one_after_another"]
+
+
+def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int:
+    """Each dish alone, unshared, at its own shortest, in the same kitchen, added up.
+
+    Setting up and closing down are counted once, as the shared day does, not once a dish: from
+    each dish's own day the bare frame of such a day is taken off.
+    """
+    each = Effort(max(2.0, effort.seconds / len(dishes)))
+    total = _length(framed(Work(), dishes), day, each)
+    for dish in dishes:
+        total += _length(framed(dish_work(dish, day.kitchen), (dish,)), day, each)
+        total -= _length(framed(Work(), (dish,)), day, each)
+    return total
+
+
+def _length(work: Work, day: PrepDay, effort: Effort) -> int:
+    """The shortest day that does some work, or the shortest found in the time."""
+    formulation = formulate(work, day)
+    try:
+        return solved(formulation, effort, depth=1).levels[0].value
+    except NoAnswer:
+        return _some_length(formulation)
+
+
+def _some_length(alone: Formulation) -> int:
+    """A length of one dish's day that can be done, where its shortest was not found in time."""
+    from batchcook.scheduling.listing import list_schedule  # noqa: PLC0415 - beside the solver
+
+    listed = list_schedule(alone.problem)
+    if listed is None:
+        raise NoAnswer
+    return max(done.release for done in listed.tasks.values())
+
+
+def changed_kitchens(
+    dishes: tuple[Dish, ...], day: PrepDay, summary: plan.Summary, effort: Effort
+) -> tuple[plan.WhatIf, ...]:
+    """The day's length with one more, and one less, of each thing in the kitchen."""
+    number = len(list(variants(day.kitchen)))
+    each = Effort(max(2.0, effort.seconds / number), effort.progress)
+
+    def measure(changed: PrepDay) -> tuple[int, int] | None:
+        try:
+            formulation = formulate(day_work(dishes, changed), changed)
+            length = solved(formulation, each, depth=1).levels[0]
+        except (InputFault, NoPlan):
+            return None
+        except NoAnswer:
+            raise NotKnown from None
+        return length.value, length.bound
+
+    length = (summary.makespan_minutes, summary.best_bound_minutes)
+    return what_would_help(day, length, measure)

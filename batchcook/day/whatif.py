@@ -1,0 +1,95 @@
+"""What would help: the day again with one more, and one less, of each thing in the kitchen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+
+from batchcook.day.prepday import PrepDay
+from batchcook.kitchens.kitchen import Kitchen, KitchenCook, Vessels
+from batchcook.plan import WhatIf
+
+__all__ = ["NotKnown", "variants", "what_would_help"]
+
+_HELPER = "a helper"
+_LESS = ("one less", "without")
+
+Length = tuple[int, int]
+"""The shortest day found, in minutes, and what it cannot go under."""
+
+
+class NotKnown(Exception):  # noqa: N818 - an answer, not an error
+    """A changed day was neither solved nor shown to be impossible in the time given."""
+
+
+def what_would_help(
+    day: PrepDay, length: Length, measure: Callable[[PrepDay], Length | None]
+) -> tuple[WhatIf, ...]:
+    """Minutes won or lost by each change, the most helpful first.
+
+    Args:
+        day: The day as it is.
+        length: Its length in minutes, and what it cannot go under.
+        measure: Solves a changed day; None where it cannot be done at all. Where it raises
+            :class:`NotKnown`, nothing is told of the change.
+    """
+    found = []
+    for words, kitchen in variants(day.kitchen):
+        try:
+            measured = measure(replace(day, kitchen=kitchen))
+        except NotKnown:
+            continue
+        more = not words.startswith(_LESS)
+        proved = length[0] == length[1] and measured is not None and measured[0] == measured[1]
+        found.append(
+            WhatIf(
+                change=words,
+                minutes=_change(length, measured, more=more),
+                proved=proved or measured is None,
+            )
+        )
+    return tuple(sorted(found, key=lambda each: (each.minutes is None, each.minutes or 0)))
+
+
+def _change(length: Length, measured: Length | None, *, more: bool) -> int | None:
+    """Minutes by which the day changes; None where it cannot be done.
+
+    With more of something the old day can still be done, so a longer one found is no loss; with
+    less, a shorter one could have been done before.
+    """
+    if measured is None:
+        return 0 if more else None
+    change = measured[0] - length[0]
+    return min(0, change) if more else max(0, change)
+
+
+def variants(kitchen: Kitchen) -> Iterable[tuple[str, Kitchen]]:
+    """Each change in words, with the kitchen after it."""
+    for step, words in ((1, "one more"), (-1, "one less")):
+        burners = replace(kitchen.burners, count=kitchen.burners.count + step)
+        if burners.count:
+            yield f"{words} burner", replace(kitchen, burners=burners)
+        if kitchen.skillets:
+            yield f"{words} skillet", replace(kitchen, skillets=_changed(kitchen.skillets, step))
+        if kitchen.pots:
+            yield f"{words} pot", replace(kitchen, pots=_changed(kitchen.pots, step))
+        if kitchen.slow_cookers:
+            cookers = _changed(kitchen.slow_cookers, step)
+            yield f"{words} slow cooker", replace(kitchen, slow_cookers=cookers)
+        if kitchen.ovens:
+            oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
+            if oven.shelves:
+                yield f"{words} oven shelf", replace(kitchen, ovens=(oven, *kitchen.ovens[1:]))
+    helper = KitchenCook("helper", "Helper", frozenset({"knife"}))
+    yield (
+        f"{_HELPER} who chops, rinses and washes up",
+        replace(kitchen, cooks=(*kitchen.cooks, helper)),
+    )
+    if len(kitchen.cooks) > 1:
+        yield f"without {kitchen.cooks[-1].name}", replace(kitchen, cooks=kitchen.cooks[:-1])
+
+
+def _changed(group: Sequence[Vessels], step: int) -> tuple[Vessels, ...]:
+    """One more or one less of the largest."""
+    first = replace(group[0], count=group[0].count + step)
+    return tuple(each for each in (first, *group[1:]) if each.count)

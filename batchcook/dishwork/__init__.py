@@ -1,0 +1,1 @@
+"""One dish as jobs, their order, and the way of each food."""

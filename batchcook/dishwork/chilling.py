@@ -1,0 +1,252 @@
+"""How a dish goes from hot to refrigerator-cold, as work of the prep day."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.cookbooks.recipe import Recipe
+from batchcook.dishwork.draft import Dish, Draft
+from batchcook.dishwork.work import Job, Keep, Link, Work
+from batchcook.foodsafety.cooling import (
+    Consistency,
+    CoolingContainer,
+    CoolingPlan,
+    choose_cooling,
+)
+from batchcook.foodsafety.limits import time_out_limit
+from batchcook.foodsafety.thermal import si_value
+from batchcook.kitchens.containers import load_containers
+from batchcook.kitchens.kitchen import Kitchen
+from batchcook.kitchens.packing import container_count, dish_volume, fill_depth
+from batchcook.kitchens.vessels import pot_options
+from batchcook.quantities import Quantity, say, ureg
+
+__all__ = ["ICE_BATH", "Chilling", "baths_of", "chilling_of", "consistency_of", "draw_bath"]
+
+ICE_BATH = "ice bath"
+"""The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
+
+_SPARE = 10
+"""Minutes kept free, of those that food may be out in all, when a way is chosen: ours."""
+
+_SHEET_PAN = (ureg.Quantity(18, "inch"), ureg.Quantity(13, "inch"))
+"""A half sheet pan; from memory."""
+
+_PIECES_THICK = ureg.Quantity(1, "inch")
+"""Cakes, balls and the like as recipes shape them; an assumption of ours."""
+
+
+@dataclass(frozen=True)
+class Chilling:
+    """How one dish is cooled.
+
+    Attributes:
+        dish: The dish's id.
+        method: The computed way, with its times.
+        baths: Ice baths that stand side by side, 0 where none is needed.
+    """
+
+    dish: str
+    method: CoolingPlan
+    baths: int
+
+    def minutes_at(self, *places: str) -> int:
+        """Minutes of the stages at these places."""
+        return sum(stage.minutes for stage in self.method.stages if stage.place in places)
+
+    @property
+    def bath_minutes(self) -> int:
+        """Minutes in cold water and ice water."""
+        return self.minutes_at("cold-water", "ice-bath")
+
+    @property
+    def cold_after(self) -> int:
+        """Minutes in the refrigerator until it is as cold as that."""
+        return self.minutes_at("refrigerator", "ice-under-pan")
+
+    @property
+    def on_ice(self) -> bool:
+        """Whether its pans stand in ice water in the refrigerator."""
+        return self.minutes_at("ice-under-pan") > 0
+
+
+def consistency_of(recipe: Recipe) -> Consistency:
+    """Whether a dish can be stirred when it is done; what is baked in its pan cannot."""
+    if load_containers()[recipe.container].shape == "pan":
+        return "solid"
+    return "thick" if recipe.cool == "none" else recipe.cool
+
+
+def chilling_of(
+    dish: Dish, kitchen: Kitchen, *, already_out: int = 0, baths: int | None = None
+) -> Chilling | None:
+    """The way to cool a dish; None for a raw kit, which was never hot.
+
+    Args:
+        dish: The dish.
+        kitchen: Its refrigerator, room and ice baths.
+        already_out: Minutes that its food spends out of the cold besides: raw at the board, and
+            while containers are filled. A bath is shared between two tubs where that takes so
+            long that one would come too near to the limit.
+        baths: Ice baths side by side where that is settled; None to choose.
+
+    Raises:
+        InputFault: No way keeps the limits of cooling; proposes what would.
+    """
+    recipe = dish.recipe
+    if recipe.state == "raw-kit":
+        return None
+    volume = dish_volume(recipe, dish.batches)
+    fewest = baths or _pots(recipe, volume, kitchen)
+    most = baths or max(fewest, kitchen.ice_baths)
+    ways: list[Chilling] = []
+    faults: list[InputFault] = []
+    for pots in range(fewest, most + 1):
+        try:
+            method = _cooled(dish, volume, kitchen, pots)
+        except InputFault as fault:
+            faults.append(fault)
+            continue
+        bath = any(stage.place in {"cold-water", "ice-bath"} for stage in method.stages)
+        if bath and pots > kitchen.ice_baths:
+            faults.append(InputFault(_too_few_baths(dish, kitchen, pots)))
+            continue
+        ways.append(Chilling(dish.id, method, pots if bath else 0))
+    if not ways:
+        raise faults[0]
+    left = time_out_limit(kitchen.room) - already_out - _SPARE
+    easy = [way for way in ways if way.bath_minutes <= left]
+    return (easy or sorted(ways, key=lambda way: way.bath_minutes))[0]
+
+
+def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
+    return Complaint(
+        f"{kitchen.title}, cooling.ice_baths",
+        f"{dish.id} cools in {pots} at once, there are {kitchen.ice_baths}",
+        "another wash tub or cooler, shallower containers, or fewer batches",
+    )
+
+
+def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, pots: int) -> CoolingPlan:
+    return choose_cooling(
+        volume,
+        consistency_of(dish.recipe),
+        [_container(dish)],
+        refrigerator=kitchen.refrigerator.temperature,
+        room=kitchen.room,
+        pots=pots,
+        ice=kitchen.ice_baths >= pots,
+        where=f"{dish.id}, cooling",
+    )
+
+
+def _pots(recipe: Recipe, volume: Quantity, kitchen: Kitchen) -> int:
+    """Pots among which the dish is when it is done."""
+    if not any(vessel.kind == "pot" for vessel in recipe.vessels.values()):
+        return 1
+    options = pot_options(kitchen, volume)
+    return sum(options[0].values()) if options else 1
+
+
+def _container(dish: Dish) -> CoolingContainer:
+    """What the dish cools in: its own containers, or sheet pans for pieces."""
+    if consistency_of(dish.recipe) == "pieces":
+        return CoolingContainer("sheet pan", *_SHEET_PAN, _PIECES_THICK, final=False)
+    container = load_containers()[dish.recipe.container]
+    count = container_count(dish.recipe, dish.batches, dish.eaten)
+    return CoolingContainer(
+        container.title,
+        container.length,
+        container.width,
+        fill_depth(dish.recipe),
+        holds=dish_volume(dish.recipe, dish.batches) / count,
+        count=count,
+    )
+
+
+def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: str) -> None:
+    """The bath of a dish: into cold water, on into ice water, stirred, then portioned.
+
+    Args:
+        draft: The dish's work so far.
+        chilling: How it is cooled.
+        after: The jobs whose outcome goes into the bath.
+        portion: The job that fills the containers.
+    """
+    stages = [each for each in chilling.method.stages if each.place in {"cold-water", "ice-bath"}]
+    vessel = _vessel(draft, chilling.baths)
+    pounds = chilling.method.ice
+    ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice; " if pounds.magnitude else ""
+    pot = not vessel.startswith("Ladle")
+    bath = draft.add(
+        Job(
+            id=draft.id("bath"),
+            title="In the ice bath" if ice else "In cold water",
+            technique="cool",
+            minutes=sum(stage.minutes for stage in stages),
+            hands=None,
+            station="sink",
+            label="Ice bath",
+            dishes={draft.dish.id: draft.batches_text()},
+            words=f"{ice}whoever is near stirs now and then",
+        )
+    )
+    passed = 0
+    hands = []
+    for stage in stages:
+        cold = stage.place == "cold-water"
+        into = "cold water" if cold else "ice water"
+        job = draft.add(
+            Job(
+                id=draft.id("bath", "water" if cold else "ice"),
+                title="Ice into the water, stir" if passed else f"{vessel} into {into}, stir",
+                technique="cool",
+                minutes=min(
+                    stage.minutes, max(2, math.ceil(si_value("stirring-share") * stage.minutes))
+                ),
+                hands=frozenset({"hot pans"}),
+                station="sink",
+                label="Cool",
+                dishes={draft.dish.id: draft.batches_text()},
+                words=f"{stage.words if pot else stage.words.replace('the pot', 'it')}.",
+            )
+        )
+        late = 0 if passed == 0 else 3
+        draft.links.append(
+            Link(bath.id, job.id, low=passed, high=passed + late, origin="start", to="start")
+        )
+        draft.links.append(Link(job.id, portion))
+        hands.append(job)
+        passed += stage.minutes
+    draft.links += [Link(each, hands[0].id) for each in after]
+    draft.links.append(Link(bath.id, portion))
+    draft.keeps.append(
+        Keep(
+            draft.id("keep", "ice-bath"),
+            ({ICE_BATH: chilling.baths},),
+            (bath.id, hands[0].id),
+            portion,
+            "a tub of ice water",
+        )
+    )
+
+
+def baths_of(work: Work) -> Mapping[str, int]:
+    """For each dish that has a bath, how many stand side by side."""
+    return {
+        keep.id.split("/", maxsplit=1)[0]: keep.options[0][ICE_BATH]
+        for keep in work.keeps
+        if ICE_BATH in keep.options[0]
+    }
+
+
+def _vessel(draft: Draft, baths: int) -> str:
+    """What stands in the bath: the dish's last pot, or metal bowls where it has none."""
+    last = next((step.vessel for step in reversed(draft.order) if step.vessel), None)
+    pot = last is not None and draft.recipe.vessels[last].kind == "pot"
+    if pot and draft.vessel_number(str(last)) == baths:
+        return f"The {last}"
+    return "Ladle it into a metal bowl:" if baths == 1 else f"Ladle it into {baths} metal bowls:"

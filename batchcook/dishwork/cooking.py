@@ -1,0 +1,455 @@
+"""A recipe's cuts and steps as jobs: at the board, in skillet, pot, oven and slow cooker."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from batchcook.cookbooks.recipe import Ingredient, Step
+from batchcook.dishwork.draft import Draft, ingredient_grams
+from batchcook.dishwork.streams import StepHeat
+from batchcook.dishwork.work import Bake, Job, Link
+from batchcook.foods import describe, load_foods
+from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
+from batchcook.kitchens.heating import heat_up_minutes
+from batchcook.kitchens.techniques import CUTS, Technique, load_routines, load_techniques
+from batchcook.kitchens.vessels import (
+    cooker_options,
+    fullest_cookers,
+    half_shelves,
+    pot_options,
+    share_out,
+    skillet_load,
+)
+from batchcook.quantities import say, ureg
+from batchcook.scheduling.problem import Family
+
+__all__ = ["HOLD_CROCK", "HOLD_POT", "draw_cut", "draw_measuring", "draw_step"]
+
+_OVEN_TOLERANCE = 25
+"""Degrees Fahrenheit that a bake may be moved to share the oven: common practice, no source."""
+
+HOLD_POT = 40
+"""Minutes a finished pot may wait on low heat before it turns: common practice, no source."""
+
+_HOLD_BOILED = 2
+"""Minutes that boiled potatoes or pasta may overrun: common practice, no source."""
+
+HOLD_CROCK = 60
+"""Minutes a finished slow cooker may stand on warm: common practice, no source."""
+
+_WARM_POT = 20
+"""Minutes softened vegetables may wait in their pot for what joins them: common practice."""
+
+_FILLING = 45
+"""Minutes from the first browned load in a hot vessel to the rest of what goes in: the same."""
+
+_WORTH_MEASURING = 2
+"""Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
+
+_FULL_OVEN_SLOWER = 1.1
+"""A load of more than half an oven takes a tenth longer: common practice, no source."""
+
+_OUT_OF_OVEN = 2
+"""Hands-on minutes to take a load out and check its center."""
+
+_MIXED_START = ureg.Quantity(85, "degF")
+"""A pot of cold broth and warm vegetables when the heat is turned up: an assumption of ours."""
+
+_TAP_START = ureg.Quantity(65, "degF")
+"""Water from the tap: an assumption of ours."""
+
+
+def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
+    """Cutting one ingredient: a part of the family of that food and cut."""
+    cut = CUTS[str(ingredient.cut)]
+    food = load_foods()[ingredient.food]
+    weight = ingredient_grams(ingredient, draft.dish.batches)
+    raw = food.kind.startswith("raw-")
+    board = "raw" if raw else "produce"
+    family = f"{cut.name} {food.key}"
+    draft.families[family] = Family(family, cut.set_up, cut.clean_down)
+    amount = describe(
+        food, weight, cut.name, draft.dish.system, like=ingredient.amount, named=False
+    )
+    draft.prepared[ingredient.name] = draft.add(
+        Job(
+            id=draft.id("cut", ingredient.name),
+            title=cut.say(food.plural),
+            technique=cut.name,
+            minutes=cut.minutes(food.key, weight),
+            hands=frozenset({"knife", "raw meat"} if raw else {"knife"}),
+            station="board",
+            label=cut.say(food.plural),
+            dishes={draft.dish.id: amount},
+            uses={f"board:{board}": 1},
+            words=ingredient.note,
+            bowl=f"raw {draft.dish.bowl}" if raw else draft.dish.bowl,
+            family=family,
+            food=food.key,
+            grams=float(weight.magnitude),
+        )
+    )
+
+
+def draw_measuring(draft: Draft) -> None:
+    """Seasonings measured out ahead, once for all dishes; what is added to taste is not."""
+    routine = load_routines()["measure"]
+    seasonings = [
+        each
+        for each in draft.recipe.ingredients
+        if load_foods()[each.food].kind == "spice" and not each.to_taste and each.cut is None
+    ]
+    if len(seasonings) < _WORTH_MEASURING:
+        return
+    family = "measure seasonings"
+    draft.families[family] = Family(family, routine.set_up, routine.clean_down)
+    cup = draft.dish.bowl.replace(" bowl", " cup")
+    job = draft.add(
+        Job(
+            id=draft.id("measure"),
+            title=routine.title,
+            technique="measure",
+            minutes=routine.minutes(items=len(seasonings)),
+            hands=frozenset(),
+            station="counter",
+            label="Measure seasonings",
+            dishes={draft.dish.id: draft.batches_text()},
+            amounts=draft.amounts(seasonings),
+            bowl=cup,
+            family=family,
+        )
+    )
+    draft.prepared |= {each.name: job for each in seasonings}
+
+
+def draw_step(draft: Draft, step: Step) -> None:
+    """One step of the recipe, by where it is done."""
+    technique = load_techniques()[step.technique]
+    kind = draft.recipe.vessels[step.vessel].kind if step.vessel else ""
+    if technique.per_load:
+        _in_skillet(draft, step, technique)
+    elif step.technique == "slow-cook":
+        _in_slow_cooker(draft, step, technique)
+    elif technique.oven:
+        _in_oven(draft, step, technique, kind)
+    elif technique.timed:
+        _in_pot(draft, step, technique)
+    else:
+        _by_hand(draft, step, technique, kind)
+
+
+def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
+    """Loads by skillet area; each goes on from its own end."""
+    held = skillet_load(draft.kitchen)
+    if held is None:
+        draft.lacks(step, "no skillet", "at least one under [[skillets]]")
+        return
+    skillet, most = held
+    food = draft.main_food(step)
+    meat = [each for each in draft.taken(step) if food and each.food == food.key]
+    grams = sum(draft.grams(each) for each in meat)
+    if food is None or not grams:
+        grams, name, cut = draft.weight_through(step), "food", None
+    else:
+        name, cut = food.plural, meat[0].cut
+    family = f"{step.technique} {name}" + (f" in {cut}" if cut else "")
+    draft.families[family] = Family(family, technique.set_up, technique.clean_down)
+    shares = share_out(grams, float(most.to("gram").magnitude))
+    loads = []
+    for number, share in enumerate(shares, 1):
+        weight = grams * share / sum(shares)
+        amount = say(ureg.Quantity(weight, "gram"), draft.dish.system, weigh=True)
+        loads.append(
+            draft.job(
+                step,
+                str(number) if len(shares) > 1 else "",
+                f"{technique.title} {name}"
+                + (f", load {number} of {len(shares)}" if len(shares) > 1 else ""),
+                max(3, round(technique.per_load * (0.5 + 0.5 * share))),
+                technique.skills,
+                "skillet",
+                dishes={draft.dish.id: amount},
+                uses={"burner": 1, skillet: 1},
+                words=step.words,
+                amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
+                bowl=_taken_to(draft, step),
+                family=family,
+                food=food.key if food else "",
+                grams=weight,
+            )
+        )
+    for earlier, later in pairwise(loads):
+        draft.links.append(Link(earlier.id, later.id, origin="start", to="start"))
+    ids = tuple(load.id for load in loads)
+    draft.entry[step.name] = draft.ready[step.name] = ids
+    if step.technique == "brown":
+        draft.straight[step.name] = ids
+    draft.heat[step.name] = StepHeat(
+        tuple(((each, "start"), (each, "end")) for each in ids),
+        straight_on=step.name in draft.straight,
+    )
+    draft.link_inputs(step, ids)
+
+
+def _taken_to(draft: Draft, step: Step) -> str:
+    """What comes half raw out of the skillet goes into its pot; what is done, into a bowl."""
+    if step.technique != "brown":
+        return "clean bowl"
+    vessels = [each.vessel for each in draft.order if step.name in each.after and each.vessel]
+    return vessels[0] if vessels else ""
+
+
+def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
+    """Hands fill the pot and bring it up; then it cooks by itself."""
+    vessel = str(step.vessel)
+    volume = draft.vessel_volume(vessel)
+    pots = pot_options(draft.kitchen, volume)
+    if not pots:
+        draft.lacks(
+            step,
+            f"no pots for {say(volume, draft.dish.system)} (filled to four fifths at most)",
+            "larger pots, or a batch less",
+        )
+        return
+    if not draft.kitchen.burners.count:
+        draft.lacks(step, "no burner", "at least one under [burners]")
+        return
+    number = sum(pots[0].values())
+    warm = any(draft.recipe.step(each).vessel == vessel for each in step.after)
+    start = _MIXED_START if warm or step.technique == "simmer" else _TAP_START
+    chained = any(
+        draft.recipe.step(each).technique in {"simmer", "boil"}
+        and draft.recipe.step(each).vessel == vessel
+        for each in step.after
+    )
+    add = draft.job(
+        step,
+        "add",
+        f"{step.name.capitalize()}: {'add to' if chained else 'fill'} the {vessel}"
+        + (f" ({number} pots)" if number > 1 else ""),
+        technique.minutes(volume=volume) + number - 1,
+        technique.skills,
+        "pot",
+        words=step.words,
+        amounts=draft.amounts(draft.taken(step)),
+    )
+    heat_up = 3 if chained else heat_up_minutes(volume / number, start, draft.kitchen.burners)
+    cook = draft.job(
+        step,
+        "",
+        f"{technique.title} the {vessel.removesuffix(' pot')}",
+        heat_up + int(step.minutes or 0),
+        None,
+        "pot",
+        words=f"{heat_up} min to come up to heat, then {step.minutes} min",
+    )
+    draft.links.append(Link(add.id, cook.id, high=0))
+    hot = _receive(draft, step, vessel, add.id)
+    draft.entry[step.name] = (add.id,)
+    draft.ready[step.name] = (cook.id,)
+    draft.link_inputs(step, (add.id,))
+    _chain_in_vessel(draft, step, add.id)
+    draft.heat[step.name] = StepHeat(
+        (((add.id, "start"), (cook.id, "end")),), vessel=vessel, receives=hot
+    )
+
+
+def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
+    """Fill, then leave; each cooker between half and two thirds full."""
+    vessel = str(step.vessel)
+    volume = draft.vessel_volume(vessel)
+    options = cooker_options(draft.kitchen, volume, *SLOW_COOKER_FILL)
+    if not options:
+        most = fullest_cookers(draft.kitchen, SLOW_COOKER_FILL[1])
+        draft.lacks(
+            step,
+            f"no slow cookers in which {say(volume, draft.dish.system)} stands between half "
+            f"and two thirds full (together they take {say(most, draft.dish.system)})",
+            "fewer batches, another slow cooker, or the pot instead",
+        )
+        return
+    number = sum(options[0].values())
+    fill = draft.job(
+        step,
+        "fill",
+        f"Fill the {vessel} and switch it on"
+        if number == 1
+        else f"Fill {number} slow cookers alike and switch them on",
+        technique.minutes() * number,
+        technique.skills,
+        "slow cooker",
+        words=step.words if number == 1 else f"{step.words} The same into each of {number}.",
+        amounts=draft.amounts(draft.taken(step)),
+    )
+    cook = draft.job(
+        step,
+        "",
+        f"Slow cook on {step.heat or 'low'}",
+        int(step.minutes or 0),
+        None,
+        "slow cooker",
+    )
+    draft.links.append(Link(fill.id, cook.id, high=0))
+    hot = _receive(draft, step, vessel, fill.id)
+    draft.entry[step.name] = (fill.id,)
+    draft.ready[step.name] = (cook.id,)
+    draft.link_inputs(step, (fill.id,))
+    draft.heat[step.name] = StepHeat(
+        (((fill.id, "end"), (cook.id, "end")),), vessel=vessel, receives=hot, held_hot=True
+    )
+
+
+def _in_oven(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
+    """As many loads as the oven's shelves ask for; in, bake, out."""
+    if not draft.kitchen.ovens:
+        draft.lacks(step, "no oven", "one under [[ovens]]")
+        return
+    vessel = draft.recipe.vessels[str(step.vessel)]
+    capacity = 2 * max(oven.shelves for oven in draft.kitchen.ovens)
+    wanted = half_shelves(kind, vessel.per_batch * draft.dish.batches, vessel.size or "")
+    if kind == "sheet-pan":
+        capacity -= capacity % 2
+    loads = [min(capacity, wanted - done) for done in range(0, wanted, capacity)]
+    temperature = _degrees(step)
+    slack = 0 if step.strict else _OVEN_TOLERANCE
+    entries, branches = [], []
+    for number, shelves in enumerate(loads, 1):
+        part = f" {number}" if len(loads) > 1 else ""
+        full = shelves > capacity / 2
+        minutes = round(int(step.minutes or 0) * (_FULL_OVEN_SLOWER if full else 1.0))
+        into = draft.job(
+            step,
+            f"in{part}",
+            f"{step.name.capitalize()}{part}: into the oven",
+            technique.minutes(),
+            technique.skills,
+            "oven",
+            words=step.words,
+            amounts=draft.amounts(draft.taken(step)),
+        )
+        bake = draft.job(
+            step,
+            f"oven{part}",
+            f"{step.name.capitalize()}{part} at {temperature} degF",
+            minutes + _OUT_OF_OVEN + 1,
+            None,
+            "oven",
+            words=f"{minutes} min",
+            oven=Bake(shelves, temperature - slack, temperature + slack),
+        )
+        out = draft.job(
+            step,
+            f"out{part}",
+            f"{step.name.capitalize()}{part}: out of the oven, check the center",
+            _OUT_OF_OVEN,
+            technique.skills,
+            "oven",
+        )
+        draft.links.append(Link(into.id, bake.id, high=1))
+        draft.links.append(Link(bake.id, out.id, low=minutes, high=minutes + 1, origin="start"))
+        entries.append(into.id)
+        branches.append(((bake.id, "start"), (out.id, "end")))
+    draft.entry[step.name] = tuple(entries)
+    draft.ready[step.name] = tuple(out for _, (out, _) in branches)
+    draft.link_inputs(step, entries)
+    draft.heat[step.name] = StepHeat(tuple(branches))  # type: ignore[arg-type] # anchors
+
+
+def _degrees(step: Step) -> int:
+    """The oven temperature of a step in whole degF; a recipe without one does not load."""
+    if step.oven is None:
+        raise ValueError(f"step {step.name!r} names no oven temperature")
+    return round(float(step.oven.to("degF").magnitude))
+
+
+def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
+    """Work that keeps hands busy throughout, in a vessel or at the counter."""
+    raw = draft.raw(step)
+    heated = kind in {"pot", "skillet"} and step.technique in {"sweat", "season", "blend"}
+    volume = draft.vessel_volume(str(step.vessel)) if kind == "pot" else None
+    weight = ureg.Quantity(draft.weight_through(step), "gram")
+    own = ureg.Quantity(sum(draft.grams(each) for each in draft.taken(step)), "gram")
+    uses: dict[str, int] = {"sink": 1} if technique.sink else {}
+    if kind == "skillet":
+        held = skillet_load(draft.kitchen)
+        if held is None:
+            draft.lacks(step, "no skillet", "at least one under [[skillets]]")
+            return
+        uses = {"burner": 1, held[0]: 1}
+    family = None
+    if raw and step.technique in {"mix", "shape", "fill", "marinate"}:
+        family = draft.id("raw")
+        draft.families[family] = Family(family, 0, 4)
+    job = draft.job(
+        step,
+        "",
+        step.name.capitalize()
+        + (f" in the {step.vessel}" if step.vessel and " " not in step.name else ""),
+        technique.minutes(weight=own if step.technique == "sweat" else weight, volume=volume),
+        technique.skills | ({"raw meat"} if raw else frozenset()),
+        {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),
+        words=step.words,
+        amounts=draft.amounts(draft.taken(step)),
+        uses=uses,
+        family=family,
+    )
+    draft.entry[step.name] = draft.ready[step.name] = (job.id,)
+    draft.link_inputs(step, (job.id,))
+    _chain_in_vessel(draft, step, job.id)
+    if heated and not (step.technique == "season" and kind != "pot"):
+        draft.heat[step.name] = StepHeat(
+            (((job.id, "start"), (job.id, "end")),),
+            vessel=step.vessel if kind == "pot" else None,
+        )
+
+
+def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
+    """Browned loads go straight into a vessel that is already hot; from whose start it is."""
+    loads = [load for each in step.after for load in draft.straight.get(each, ())]
+    if not loads:
+        return None
+    earlier = [
+        job
+        for each in draft.order
+        if each.vessel == vessel and each.name in draft.heat and each.name in step.after
+        for job in draft.entry[each.name]
+    ]
+    if earlier:
+        hot = earlier[0]
+    else:
+        warm = draft.job(
+            step,
+            "warm",
+            f"Warm the {vessel} with a little of its liquid",
+            1,
+            load_techniques()[step.technique].skills,
+            "slow cooker" if step.technique == "slow-cook" else "pot",
+        )
+        draft.links.append(Link(warm.id, entry, high=_FILLING))
+        hot = warm.id
+    for load in loads:
+        # What is seared goes on top of what is already hot there, never into an empty cold pot.
+        draft.links.append(Link(hot, load, to="end"))
+        draft.links.append(
+            Link(
+                load,
+                hot,
+                low=None,
+                high=STRAIGHT_ON_MINUTES,
+                reason="browned but not cooked through: it goes straight on",
+            )
+        )
+        draft.links.append(Link(load, entry, high=_FILLING))
+    return hot
+
+
+def _chain_in_vessel(draft: Draft, step: Step, entry: str) -> None:
+    """What waits hot in a vessel does not wait for ever."""
+    for before in map(draft.recipe.step, step.after):
+        if before.vessel != step.vessel or before.name not in draft.heat:
+            continue
+        for job in draft.ready[before.name]:
+            hold = {"boil": _HOLD_BOILED, "sweat": _WARM_POT}.get(before.technique, HOLD_POT)
+            draft.links.append(
+                Link(job, entry, high=hold, reason=f"{before.name}: ready, it keeps so long")
+            )

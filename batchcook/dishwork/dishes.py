@@ -1,0 +1,97 @@
+"""A recipe times its batches becomes jobs, their order, and the way of each food."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import networkx as nx
+
+from batchcook.complaints import InputFault
+from batchcook.cookbooks.recipe import Recipe, Step
+from batchcook.dishwork.cooking import draw_cut, draw_measuring, draw_step
+from batchcook.dishwork.draft import Dish, Draft
+from batchcook.dishwork.finishing import draw_keeps, draw_packing
+from batchcook.dishwork.streams import streams_of
+from batchcook.dishwork.work import Work
+from batchcook.kitchens.kitchen import Kitchen
+
+__all__ = ["bowl_names", "dish_work"]
+
+
+_JOINING = frozenset({"and", "in", "of", "with"})
+
+
+def bowl_names(recipes: Iterable[Recipe]) -> dict[str, str]:
+    """A short bowl name for each recipe id, from its title, no two alike."""
+    recipes = list(recipes)
+    names: dict[str, str] = {}
+    for recipe in recipes:
+        words = _words(recipe)
+        others = [_words(each) for each in recipes if each is not recipe]
+        length = next(
+            (
+                n
+                for n in range(1, len(words))
+                if words[-n] not in _JOINING and all(o[-n:] != words[-n:] for o in others)
+            ),
+            len(words),
+        )
+        names[recipe.id] = " ".join([*words[-length:], "bowl"])
+    return names
+
+
+def _words(recipe: Recipe) -> list[str]:
+    return recipe.title.lower().replace("-", " ").split()
+
+
+def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
+    """All the work of one dish in a kitchen, nothing shared yet.
+
+    Raises:
+        InputFault: The kitchen lacks something that the dish needs.
+    """
+    draft = Draft(dish, kitchen, _step_order(dish.recipe))
+    for ingredient in dish.recipe.ingredients:
+        if ingredient.cut is not None:
+            draw_cut(draft, ingredient)
+    draw_measuring(draft)
+    for step in draft.order:
+        draw_step(draft, step)
+    if draft.complaints:
+        raise InputFault(draft.complaints)
+    draw_packing(draft)
+    draw_keeps(draft)
+    return Work(
+        tuple(draft.jobs),
+        tuple(draft.links),
+        tuple(draft.keeps),
+        streams_of(
+            dish.recipe, draft.order, draft.heat, _out_jobs(draft), draft.entry, _packed(draft)
+        ),
+        draft.families,
+    )
+
+
+def _step_order(recipe: Recipe) -> list[Step]:
+    """The steps, each after those it takes from, otherwise as written."""
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    graph.add_nodes_from(step.name for step in recipe.steps)
+    graph.add_edges_from((before, step.name) for step in recipe.steps for before in step.after)
+    written = {step.name: number for number, step in enumerate(recipe.steps)}
+    ordered = nx.lexicographical_topological_sort(graph, key=written.__getitem__)
+    return [recipe.step(name) for name in ordered]
+
+
+def _out_jobs(draft: Draft) -> dict[str, tuple[str, ...]]:
+    """For each ingredient the jobs at whose start it leaves the refrigerator."""
+    return {
+        name: (draft.prepared[name].id,) if name in draft.prepared else draft.entry[step.name]
+        for step in draft.order
+        for name in step.takes
+    }
+
+
+def _packed(draft: Draft) -> tuple[str, str]:
+    """The job at whose end the dish is away in the cold, and where."""
+    raw = draft.recipe.state == "raw-kit"
+    return draft.id("portion"), "frozen" if raw else "refrigerated"

@@ -1,0 +1,209 @@
+"""One dish's work while it is being drawn up, step by step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from batchcook.complaints import Complaint
+from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
+from batchcook.dishwork.streams import StepHeat
+from batchcook.dishwork.work import Job, Keep, Link
+from batchcook.foods import Food, describe, load_foods
+from batchcook.foodsafety.limits import SLOW_COOKER_FILL
+from batchcook.kitchens.kitchen import Kitchen
+from batchcook.kitchens.techniques import load_techniques
+from batchcook.kitchens.vessels import cooker_options, pot_options
+from batchcook.quantities import Quantity, ureg
+from batchcook.scheduling.problem import Family
+
+__all__ = ["Dish", "Draft", "ingredient_grams"]
+
+
+@dataclass(frozen=True)
+class Dish:
+    """A recipe times its batches on one prep day.
+
+    Attributes:
+        bowl: What its bowls are called, such as "stew bowl".
+        system: us or metric, for the amounts that its jobs carry.
+        eaten: Portions that are eaten the same day and packed in no container.
+    """
+
+    recipe: Recipe
+    batches: int
+    bowl: str
+    system: str = "us"
+    eaten: int = 0
+
+    @property
+    def id(self) -> str:
+        """The recipe's id: a day cooks a recipe once, in as many batches as it takes."""
+        return self.recipe.id
+
+
+def ingredient_grams(ingredient: Ingredient, batches: int) -> Quantity:
+    """The weight of an ingredient over all batches, in grams.
+
+    Raises:
+        InputFault: The foods table has no figure to weigh that measure by.
+    """
+    food = load_foods()[ingredient.food]
+    return food.to_grams(ingredient.amount * batches, ingredient.cut).to("gram")
+
+
+@dataclass
+class Draft:
+    """What has been drawn up so far of one dish.
+
+    Attributes:
+        order: The recipe's steps, each after those it takes from.
+        heat: For each step with heat, when its food is on it.
+        prepared: For each ingredient that is cut or measured out, the job that does it.
+        entry: For each step, its first jobs.
+        ready: For each step, the jobs after which its outcome is ready.
+        straight: For each browning step, the loads that go straight on.
+    """
+
+    dish: Dish
+    kitchen: Kitchen
+    order: list[Step]
+    jobs: list[Job] = field(default_factory=list)
+    links: list[Link] = field(default_factory=list)
+    keeps: list[Keep] = field(default_factory=list)
+    families: dict[str, Family] = field(default_factory=dict)
+    complaints: list[Complaint] = field(default_factory=list)
+    heat: dict[str, StepHeat] = field(default_factory=dict)
+    prepared: dict[str, Job] = field(default_factory=dict)
+    entry: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    ready: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    straight: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def recipe(self) -> Recipe:
+        """The dish's recipe."""
+        return self.dish.recipe
+
+    def id(self, *parts: str) -> str:
+        """The id of a job of this dish."""
+        return "/".join((self.dish.id, *(part.replace(" ", "-") for part in parts)))
+
+    def add(self, job: Job) -> Job:
+        """Keep a job."""
+        self.jobs.append(job)
+        return job
+
+    def job(
+        self,
+        step: Step,
+        part: str,
+        title: str,
+        minutes: int,
+        hands: frozenset[str] | None,
+        station: str,
+        **more: object,
+    ) -> Job:
+        """A job of this dish for one step."""
+        job = Job(
+            id=self.id(step.name, part) if part else self.id(step.name),
+            title=title,
+            technique=step.technique,
+            minutes=minutes,
+            hands=hands,
+            station=station,
+            label=self.label(step.technique, step),
+            dishes={self.dish.id: self.batches_text()},
+        )
+        return self.add(replace(job, **more))  # type: ignore[arg-type] # fields of Job, by name
+
+    def batches_text(self) -> str:
+        """The batches in words."""
+        return "1 batch" if self.dish.batches == 1 else f"{self.dish.batches} batches"
+
+    def label(self, technique: str, step: Step) -> str:
+        """A few words for the picture of the day."""
+        food = self.main_food(step)
+        verb = load_techniques()[technique].title
+        return f"{verb} {food.key}" if food is not None and not step.after else verb
+
+    def grams(self, ingredient: Ingredient) -> float:
+        """Weight of an ingredient over all batches, in grams."""
+        return float(ingredient_grams(ingredient, self.dish.batches).magnitude)
+
+    def taken(self, step: Step) -> list[Ingredient]:
+        """The ingredients that go in at a step."""
+        return [self.recipe.ingredient(name) for name in step.takes]
+
+    def amounts(self, ingredients: Iterable[Ingredient]) -> tuple[str, ...]:
+        """Ingredients with their amounts over all batches, ready to print."""
+        return tuple(
+            describe(
+                load_foods()[each.food],
+                ingredient_grams(each, self.dish.batches),
+                each.cut,
+                self.dish.system,
+                like=each.amount,
+            )
+            + (", to taste" if each.to_taste and self.dish.batches > 1 else "")
+            for each in ingredients
+        )
+
+    def main_food(self, step: Step) -> Food | None:
+        """The food that weighs most among what a step takes; meat before anything else."""
+        taken = self.taken(step)
+        if not taken:
+            return None
+        heaviest = max(
+            taken, key=lambda each: (self.kind(each).startswith("raw-"), self.grams(each))
+        )
+        return load_foods()[heaviest.food]
+
+    def kind(self, ingredient: Ingredient) -> str:
+        """The kind of food an ingredient is."""
+        return load_foods()[ingredient.food].kind
+
+    def weight_through(self, step: Step) -> float:
+        """Grams of everything that has gone into a step's outcome, its own included."""
+        own = sum(self.grams(each) for each in self.taken(step))
+        return own + sum(self.weight_through(self.recipe.step(each)) for each in step.after)
+
+    def raw(self, step: Step) -> bool:
+        """Whether raw meat, poultry, fish or egg is in hands at this step."""
+        kinds = {self.kind(each) for each in self.taken(step)}
+        if any(kind.startswith("raw-") or kind == "egg" for kind in kinds):
+            return True
+        return any(
+            self.raw(before) and before.name not in self.heat
+            for before in map(self.recipe.step, step.after)
+        )
+
+    def vessel_volume(self, name: str) -> Quantity:
+        """What a vessel holds at its fullest, over all batches."""
+        vessel = self.recipe.vessels[name]
+        held: Quantity = (vessel.holds or ureg.Quantity(1, "quart")) * self.dish.batches
+        return held
+
+    def lacks(self, step: Step, what: str, would: str) -> None:
+        """Complain that the kitchen lacks something for a step."""
+        self.complaints.append(
+            Complaint(f"{self.dish.id}, step {step.name!r}", f"the kitchen has {what}", would)
+        )
+
+    def link_inputs(self, step: Step, first: Iterable[str]) -> None:
+        """What the step takes must be cut, and earlier outcomes ready, before its first jobs."""
+        for job in first:
+            for name in step.takes:
+                if name in self.prepared:
+                    self.links.append(Link(self.prepared[name].id, job))
+            for before in step.after:
+                for ready in self.ready.get(before, ()):
+                    self.links.append(Link(ready, job))
+
+    def vessel_number(self, name: str) -> int:
+        """How many pots or slow cookers stand in for one of the recipe."""
+        vessel = self.recipe.vessels[name]
+        if vessel.kind == "pot":
+            options = pot_options(self.kitchen, self.vessel_volume(name))
+        else:
+            options = cooker_options(self.kitchen, self.vessel_volume(name), *SLOW_COOKER_FILL)
+        return sum(options[0].values()) if options else 1

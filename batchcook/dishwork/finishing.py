@@ -1,0 +1,260 @@
+"""How every dish ends: checked, portioned, put away; its vessels washed and free again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from batchcook.cookbooks.recipe import Step
+from batchcook.dishwork.chilling import Chilling, chilling_of, consistency_of, draw_bath
+from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
+from batchcook.dishwork.cooktowords import say_cook_to
+from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.work import Job, Keep, Link
+from batchcook.foodsafety.limits import SLOW_COOKER_FILL
+from batchcook.kitchens.containers import load_containers
+from batchcook.kitchens.packing import container_count
+from batchcook.kitchens.techniques import load_routines
+from batchcook.kitchens.vessels import cooker_options, pot_options
+from batchcook.quantities import Quantity, say
+from batchcook.scheduling.problem import Family
+
+__all__ = ["draw_keeps", "draw_packing"]
+
+_ICE_PAN = 2
+"""Hands-on minutes to stand one pan in a larger one of ice water: an assumption of ours."""
+
+_AFTER_RAW = 4
+"""Minutes to wash hands and sanitize what raw meat touched: common practice, no source."""
+
+_LEAVES_HEAT = frozenset({"drain", "mash"})
+
+
+def _last_steps(draft: Draft) -> list[Step]:
+    followed = {before for step in draft.recipe.steps for before in step.after}
+    return [step for step in draft.order if step.name not in followed]
+
+
+def draw_packing(draft: Draft) -> None:
+    """Taste and check where the recipe does not, cool, portion, and away into the cold.
+
+    Raises:
+        InputFault: No way cools the dish in time.
+    """
+    say_cook_to(draft)
+    chilling = chilling_of(draft.dish, draft.kitchen, already_out=_already_out(draft))
+    portion = draft.add(_portion(draft, chilling))
+    last = _last_steps(draft)
+    for step in last:
+        for job in draft.ready[step.name]:
+            draft.links.append(Link(job, portion.id, weight=0))
+        _finish_pot(draft, step, portion.id)
+    if chilling is not None and chilling.baths:
+        ready = [job for step in last for job in draft.ready[step.name]]
+        draw_bath(draft, chilling, ready, portion.id)
+    _wash(draft, portion)
+
+
+def _already_out(draft: Draft) -> int:
+    """Minutes of raw work before the heat, and of filling containers."""
+    raw = sum(
+        job.minutes
+        for job in draft.jobs
+        if "raw meat" in (job.hands or ()) and job.station in {"board", "counter"}
+    )
+    count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
+    return raw + load_routines()["portion"].minutes(containers=count)
+
+
+def _portion(draft: Draft, chilling: Chilling | None) -> Job:
+    """Into containers and into the cold; what was baked in its pan is only covered."""
+    routine = load_routines()["portion"]
+    count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
+    container = load_containers()[draft.recipe.container]
+    called = f"{count} x {container.title}" if count > 1 else f"1 {container.title}"
+    title, minutes = f"Portion into {called}", routine.minutes(containers=count)
+    family = None
+    if chilling is None:
+        words = "Press out the air, close, and into the freezer, flat and spread out."
+        if draft.order[-1].technique == "marinate":
+            title, minutes = f"Into the freezer: {called}", round(routine.fixed)
+        family = draft.id("raw")
+        draft.families[family] = Family(family, 0, _AFTER_RAW)
+    elif consistency_of(draft.recipe) == "pieces":
+        trays = chilling.method.containers
+        title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
+        minutes = routine.minutes(containers=trays)
+        words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
+    elif chilling.on_ice:
+        title = f"Stand {called} on ice in the refrigerator"
+        minutes += _ICE_PAN * count
+        words = (
+            "Each in a larger pan of ice water "
+            f"({say(chilling.method.ice, draft.dish.system, weigh=True)} of ice in all), loosely "
+            "covered; leave it there until it is cold."
+        )
+    elif container.shape == "pan":
+        title = f"{called} into the refrigerator"
+        words = "Loosely covered, on racks with room around each."
+    else:
+        deep = _deep(chilling.method.depth, draft.dish.system)
+        close = "lids ajar" if container.shape != "flat bag" else "laid flat, not quite sealed"
+        words = (
+            f"Fill {deep} deep, press out the air, and into the refrigerator on racks, room around "
+            f"each, {close}."
+        )
+    return Job(
+        id=draft.id("portion"),
+        title=title,
+        technique="portion",
+        minutes=minutes,
+        hands=frozenset({"raw meat"}) if chilling is None else routine.skills,
+        station="counter",
+        label="Portion",
+        dishes={draft.dish.id: called},
+        words=words,
+        family=family,
+    )
+
+
+def _deep(depth: Quantity, system: str) -> str:
+    """A depth to the quarter inch, or the half centimetre."""
+    if system == "metric":
+        return f"{round(2 * float(depth.to('centimeter').magnitude)) / 2:g} cm"
+    whole, quarters = divmod(round(4 * float(depth.to("inch").magnitude)), 4)
+    words = " ".join(
+        each for each in (str(whole or ""), ("", "1/4", "1/2", "3/4")[quarters]) if each
+    )
+    return f"{words} inch" if (whole, quarters) <= (1, 0) else f"{words} inches"
+
+
+def _finish_pot(draft: Draft, step: Step, portion: str) -> None:
+    """A pot whose recipe ends at the simmer is tasted and its center checked, still hot."""
+    if step.technique not in {"simmer", "slow-cook"}:
+        return
+    check = draft.job(
+        step,
+        "check",
+        "Taste, skim, check the center with a thermometer",
+        3,
+        frozenset({"hot pans"}),
+        "pot" if step.technique == "simmer" else "slow cooker",
+    )
+    hold = HOLD_POT if step.technique == "simmer" else HOLD_CROCK
+    draft.links.append(Link(draft.ready[step.name][0], check.id, high=hold))
+    draft.links.append(Link(check.id, portion))
+    draft.ready[step.name] = (check.id,)
+    if step.technique == "simmer":
+        heat = draft.heat[step.name]
+        draft.heat[step.name] = replace(heat, branches=((heat.branches[0][0], (check.id, "end")),))
+
+
+def _wash(draft: Draft, portion: Job) -> None:
+    """Each vessel is washed once it is empty; bowls and tools at the end."""
+    routine = load_routines()["wash"]
+    emptied: dict[str, str] = {}
+    for step in draft.order:
+        if step.vessel is None:
+            continue
+        kind = draft.recipe.vessels[step.vessel].kind
+        holds_pieces = kind == "sheet-pan" and consistency_of(draft.recipe) == "pieces"
+        if kind not in {"pot", "slow-cooker", "bowl", "sheet-pan"} or holds_pieces:
+            continue
+        users = [each for each in draft.order if step.name in each.after]
+        outcome = next((each for each in users if each.vessel != step.vessel), None)
+        if users and outcome is None:
+            continue
+        emptied[step.vessel] = portion.id if outcome is None else draft.entry[outcome.name][-1]
+    tools = [name for name in emptied if draft.recipe.vessels[name].kind in {"bowl", "sheet-pan"}]
+    pots = [name for name in emptied if name not in tools]
+    for name in pots:
+        number = draft.vessel_number(name)
+        after = {emptied[name]} | {
+            job for each in draft.order if each.vessel == name for job in draft.ready[each.name]
+        }
+        _wash_job(draft, name, f"Wash the {name}", routine.minutes() + number - 1, after)
+    if tools or not pots:
+        what = " and ".join(tools) if tools else "tools"
+        _wash_job(draft, "tools", f"Wash the {what}", routine.minutes(), {portion.id})
+
+
+def _wash_job(draft: Draft, name: str, title: str, minutes: int, after: Iterable[str]) -> None:
+    wash = draft.add(
+        Job(
+            id=draft.id("wash", name),
+            title=title,
+            technique="wash",
+            minutes=minutes,
+            hands=frozenset(),
+            station="sink",
+            label="Wash up",
+            dishes={draft.dish.id: draft.batches_text()},
+            uses={"sink": 1},
+        )
+    )
+    draft.links += [Link(job, wash.id) for job in sorted(after)]
+
+
+def draw_keeps(draft: Draft) -> None:
+    """Pots and slow cookers from filling to washing, burners from first heat to last."""
+    for name, vessel in draft.recipe.vessels.items():
+        if vessel.kind not in {"pot", "slow-cooker"}:
+            continue
+        steps = [step for step in draft.order if step.vessel == name]
+        mine = {draft.id(step.name) for step in steps}
+        fillers = tuple(
+            job.id
+            for job in draft.jobs
+            if any(job.id == each or job.id.startswith(f"{each}/") for each in mine)
+        )
+        fillers += tuple(
+            job.id for job in draft.jobs if job.station == "skillet" and job.bowl == name
+        )
+        if not fillers:
+            continue
+        volume = draft.vessel_volume(name)
+        options = (
+            pot_options(draft.kitchen, volume)
+            if vessel.kind == "pot"
+            else cooker_options(draft.kitchen, volume, *SLOW_COOKER_FILL)
+        )
+        draft.keeps.append(
+            Keep(
+                draft.id("keep", name),
+                tuple(options),
+                fillers,
+                draft.id("wash", name),
+                f"the {name}",
+            )
+        )
+        if vessel.kind == "pot":
+            _keep_burners(draft, name, steps)
+
+
+def _keep_burners(draft: Draft, name: str, steps: list[Step]) -> None:
+    """One burner a pot for each stretch on the heat."""
+    number = draft.vessel_number(name)
+    stretch: list[Step] = []
+    for step in [*steps, None]:
+        if step is not None and step.technique not in _LEAVES_HEAT:
+            stretch.append(step)
+            continue
+        hot = [each for each in stretch if each.name in draft.heat]
+        if hot:
+            until = draft.ready[hot[-1].name][-1]
+            ids = tuple(
+                job.id
+                for each in hot
+                for job in draft.jobs
+                if job.id == draft.id(each.name) or job.id.startswith(draft.id(each.name) + "/")
+            )
+            draft.keeps.append(
+                Keep(
+                    draft.id("burner", name, hot[0].name),
+                    ({"burner": number},),
+                    ids,
+                    until,
+                    "a burner",
+                )
+            )
+        stretch = []

@@ -1,0 +1,158 @@
+"""The way of each food through a dish: out of the cold, on heat, off heat, cold again."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from batchcook.cookbooks.recipe import Recipe, Step
+from batchcook.dishwork.work import Moment, Spell, Stream
+from batchcook.foods import load_foods
+from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES
+from batchcook.scheduling.problem import Anchor
+
+__all__ = ["PERISHABLE", "StepHeat", "allowed", "spells_of", "streams_of"]
+
+PERISHABLE = frozenset({"egg", "dairy", "cheese", "bacon", "cooked-sausage"})
+"""Kinds of food, besides everything raw from an animal, that count from leaving the cold."""
+
+Point = tuple[str, Anchor]
+
+
+@dataclass(frozen=True)
+class StepHeat:
+    """When a step's food is on heat.
+
+    Attributes:
+        branches: For each load, when it goes on heat and when it comes off.
+        vessel: The vessel it stays in, so that a next step in it is the same heat.
+        straight_on: It comes off half raw and goes straight on to the next heat.
+        receives: The job from whose start the vessel is hot, for what goes straight on.
+        held_hot: It is kept hot after its time, until the next job begins.
+    """
+
+    branches: tuple[tuple[Point, Point], ...]
+    vessel: str | None = None
+    straight_on: bool = False
+    receives: str | None = None
+    held_hot: bool = False
+
+
+def streams_of(
+    recipe: Recipe,
+    order: Sequence[Step],
+    heat: Mapping[str, StepHeat],
+    out: Mapping[str, Sequence[str]],
+    entry: Mapping[str, Sequence[str]],
+    packed: tuple[str, str],
+) -> tuple[Stream, ...]:
+    """Every distinct way that a food of the recipe takes.
+
+    A food that keeps at room temperature begins its way when it is first heated. Foods that take
+    the same way are told once, by the heaviest of them.
+
+    Args:
+        recipe: The recipe.
+        order: Its steps, each after those it takes from.
+        heat: For each step with heat, when its food is on it.
+        out: For each ingredient, the jobs at whose start it leaves the refrigerator.
+        entry: For each step, its first jobs.
+        packed: The job at whose end the dish is away in the cold, and how that is called.
+    """
+    foods = load_foods()
+    found: dict[tuple[Moment, ...], Stream] = {}
+    for step in order:
+        heaviest = sorted(step.takes, key=lambda name: _grams(recipe, name), reverse=True)
+        for name, path in product(heaviest, _paths(step, order)):
+            food = foods[recipe.ingredient(name).food]
+            perishable = food.kind.startswith("raw-") or food.kind in PERISHABLE
+            if not perishable and not any(each.name in heat for each in path):
+                continue
+            starts = out[name] if perishable else ()
+            for moments in _ways(path, heat, starts, entry, packed):
+                found.setdefault(moments, Stream(recipe.id, food.key, food.kind, moments))
+    return tuple(found.values())
+
+
+def _grams(recipe: Recipe, name: str) -> float:
+    """Weight of an ingredient in one batch."""
+    ingredient = recipe.ingredient(name)
+    weight = load_foods()[ingredient.food].to_grams(ingredient.amount, ingredient.cut)
+    return float(weight.to("gram").magnitude)
+
+
+def spells_of(stream: Stream) -> tuple[Spell, ...]:
+    """The times on its way that count against the clock, straight handings-on apart."""
+    spells = []
+    since: Moment | None = None
+    for moment in stream.moments:
+        if moment.event in {"out", "off-heat"}:
+            since = moment
+        elif moment.straight:
+            since = None
+        elif since is not None:
+            spells.append(Spell(since.job, since.anchor, moment.job, moment.anchor))
+            since = None
+    return tuple(spells)
+
+
+def allowed(stream: Stream, limit: int) -> int:
+    """Minutes of ``limit`` that a food's spells may add up to.
+
+    A straight handing-on has its own short limit, which is set aside from the whole.
+    """
+    return limit - STRAIGHT_ON_MINUTES * sum(moment.straight for moment in stream.moments)
+
+
+def _paths(step: Step, order: Sequence[Step]) -> list[list[Step]]:
+    """Every way on from a step through those that take its outcome: it may be divided."""
+    following = [each for each in order if step.name in each.after]
+    if not following:
+        return [[step]]
+    return [[step, *path] for each in following for path in _paths(each, order)]
+
+
+def _ways(
+    path: Sequence[Step],
+    heat: Mapping[str, StepHeat],
+    starts: Sequence[str],
+    entry: Mapping[str, Sequence[str]],
+    packed: tuple[str, str],
+) -> list[tuple[Moment, ...]]:
+    """One way for each combination of loads."""
+    heats = [heat.get(step.name) for step in path]
+    picks = [range(len(each.branches)) if each else range(1) for each in heats]
+    first_heat = heats[0]
+    ways = []
+    for pick in product(*picks):
+        if len(starts) > 1:
+            # Each load fetches its own food, so it leaves the cold when its load begins.
+            start: Sequence[str] = [starts[pick[0]]] if first_heat else starts
+        else:
+            start = starts
+        moments = [Moment("out", job, "start") for job in start[:1]]
+        for number, (_step, each, branch) in enumerate(zip(path, heats, pick, strict=True)):
+            if each is None:
+                continue
+            (on, off) = each.branches[branch]
+            before = heats[number - 1] if number else None
+            same = before is not None and before.vessel is not None and before.vessel == each.vessel
+            if same and moments and moments[-1].event == "off-heat":
+                moments.pop()
+            elif before is not None and before.straight_on and each.receives is not None:
+                moments.append(Moment("on-heat", each.receives, "start", straight=True))
+            else:
+                moments.append(Moment("on-heat", *on))
+            if each.held_hot:
+                moments.append(Moment("held-hot", *off))
+                after = path[number + 1] if number + 1 < len(path) else None
+                leaves = entry[after.name][0] if after else packed[0]
+                moments.append(Moment("off-heat", leaves, "start"))
+            else:
+                moments.append(Moment("off-heat", *off))
+        moments.append(
+            Moment("frozen" if packed[1] == "frozen" else "refrigerated", packed[0], "end")
+        )
+        ways.append(tuple(moments))
+    return list(dict.fromkeys(ways))

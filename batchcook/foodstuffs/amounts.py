@@ -1,0 +1,167 @@
+"""A food, and what amounts of it weigh."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from batchcook.complaints import Complaint, InputFault
+from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD
+from batchcook.foodstuffs.measures import Measure, best_measure
+from batchcook.quantities import Quantity, ureg
+
+__all__ = ["Food", "PurchaseSize", "add_amounts", "ratio"]
+
+
+@dataclass(frozen=True)
+class PurchaseSize:
+    """A size in which a store sells a food.
+
+    Attributes:
+        words: As it stands on the shelf: ``"14 1/2 oz can"``, ``"carton of 12 large"``.
+        amount: What one holds, or None where it is sold loose or by the piece of any size.
+    """
+
+    words: str
+    amount: Quantity | None
+
+
+@dataclass(frozen=True)
+class Food:
+    """A food.
+
+    Attributes:
+        key: Its trade name, as recipes write it.
+        plural: How lists and sheets call it.
+        kind: What it is as far as safety goes.
+        section: Where a store keeps it.
+        measures: What its household measures weigh.
+        ndb: Its number in USDA SR26, or None where its figures are ours.
+        sr26: Its description there.
+        refuse_percent: Share of it as purchased that is thrown away.
+        bought_whole: Whether it is bought with that share.
+        liquid: Whether it is measured by volume in any system.
+        allergens: Which of the nine major allergens it carries.
+        buy: Sizes it is sold in.
+        to_taste: Whether it is adjusted by taste when a recipe is multiplied.
+        shop: Whether a list counts it, weighs it, or takes the form that suits.
+        bought_as: What is bought for it, singular and plural, where that is another food.
+        also: Other names for it.
+        keep: How it keeps, or an empty string.
+    """
+
+    key: str
+    plural: str
+    kind: str
+    section: str
+    measures: tuple[Measure, ...]
+    ndb: str | None
+    sr26: str
+    refuse_percent: float
+    bought_whole: bool
+    liquid: bool
+    allergens: tuple[str, ...]
+    buy: tuple[PurchaseSize, ...]
+    to_taste: bool
+    shop: str
+    bought_as: tuple[str, str] | None
+    also: tuple[str, ...]
+    keep: str
+
+    @property
+    def perishable(self) -> bool:
+        """Whether it may not stand at room temperature before it is cooked."""
+        return self.kind not in KEEPS_IN_THE_CUPBOARD
+
+    @property
+    def density(self) -> Quantity | None:
+        """Weight by volume of a liquid, from its cup; None for anything else."""
+        if not self.liquid:
+            return None
+        density: Quantity = self._measure("cup", None, self.key).weight / ureg.Quantity(1, "cup")
+        return density
+
+    def to_grams(self, quantity: Quantity, cut: str | None = None, *, where: str = "") -> Quantity:
+        """What an amount weighs, in grams.
+
+        A volume takes the figure of its cut: the nearest kind of cut that the table has (diced:
+        diced, else chopped, cubed, as it comes, sliced), and of its measures the one nearest in
+        size. A count takes its own figure; ``each`` stands for the medium one, else the large.
+
+        Args:
+            quantity: A mass, a volume or a household count.
+            cut: How it is cut, or None.
+            where: The place that asks, for the message; the food's name when empty.
+
+        Raises:
+            InputFault: The table has no figure for that measure.
+        """
+        if quantity.check("[mass]"):
+            return quantity.to("gram")
+        unit = "cup" if quantity.check("[volume]") else str(quantity.units)
+        if quantity.check("[volume]") and str(quantity.units) in {"teaspoon", "tablespoon"}:
+            unit = str(quantity.units)
+        measure = self._measure(unit, cut, where or self.key)
+        if measure.is_volume:
+            count = ratio(quantity, ureg.Quantity(1, measure.unit))
+        else:
+            count = float(quantity.magnitude)
+        weight: Quantity = measure.weight * count
+        return weight
+
+    def to_cups(self, grams: Quantity, cut: str | None = None) -> Quantity:
+        """The volume of a weight, in cups of that cut; the same rule as :meth:`to_grams`.
+
+        Raises:
+            InputFault: The table has no volume for it.
+        """
+        cup = self.to_grams(ureg.Quantity(1, "cup"), cut)
+        return ureg.Quantity(ratio(grams, cup), "cup")
+
+    def as_purchased(self, grams: Quantity) -> Quantity:
+        """The weight to buy for a weight to use: grown by the refuse share if bought whole."""
+        weight: Quantity = grams.to("gram") / self._share_used
+        return weight
+
+    def as_used(self, grams: Quantity) -> Quantity:
+        """The weight to use of a weight as purchased: :meth:`as_purchased` backwards."""
+        weight: Quantity = grams.to("gram") * self._share_used
+        return weight
+
+    def has(self, unit: str) -> bool:
+        """Whether the table can weigh a measure of it."""
+        return best_measure(self.measures, unit, None) is not None
+
+    @property
+    def _share_used(self) -> float:
+        return 1 - self.refuse_percent / 100 if self.bought_whole else 1.0
+
+    def _measure(self, unit: str, cut: str | None, where: str) -> Measure:
+        found = best_measure(self.measures, unit, cut)
+        if found is None:
+            known = dict.fromkeys(each.unit for each in self.measures)
+            raise InputFault(
+                Complaint(
+                    where,
+                    f"the foods table does not say what 1 {unit} of {self.key} weighs",
+                    "a weight" + (f", or one of {', '.join(known)}" if known else ""),
+                )
+            )
+        return found
+
+
+def add_amounts(food: Food, amounts: Iterable[tuple[Quantity, str | None]]) -> Quantity:
+    """The weight of amounts in any units and cuts together, in grams.
+
+    Raises:
+        InputFault: The table has no figure for one of them.
+    """
+    total = ureg.Quantity(0.0, "gram")
+    for quantity, cut in amounts:
+        total = total + food.to_grams(quantity, cut)
+    return total
+
+
+def ratio(amount: Quantity, one: Quantity) -> float:
+    """How many times one amount is another of its kind."""
+    return float((amount / one).to("").magnitude)

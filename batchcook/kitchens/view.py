@@ -1,0 +1,56 @@
+"""A kitchen in rows of plain words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from batchcook.kitchens.kitchen import Kitchen, Vessels
+from batchcook.quantities import Quantity
+
+__all__ = ["kitchen_rows"]
+
+
+_ANYBODY = "rinsing, measuring, mixing, labels, washing up"
+"""What takes no skill."""
+
+
+def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
+    """What is in the kitchen, a row a kind."""
+    cooks = [
+        f"{cook.name} ({', '.join(sorted(cook.skills)) or _ANYBODY})"
+        + "".join(f", away {a.start:%H:%M} to {a.end:%H:%M}" for a in cook.away)
+        for cook in kitchen.cooks
+    ]
+    power = kitchen.burners.power.to("kilowatt")
+    return [
+        ("cooks", "; ".join(cooks)),
+        (
+            "burners",
+            (
+                f"{kitchen.burners.count}, {kitchen.burners.kind}, "
+                f"{float(power.magnitude):.1f} kW each"
+            ),
+        ),
+        ("ovens", "; ".join(f"{oven.shelves} shelves" for oven in kitchen.ovens) or "none"),
+        ("slow cookers", _vessels(kitchen.slow_cookers)),
+        ("skillets", _vessels(kitchen.skillets)),
+        ("pots", _vessels(kitchen.pots)),
+        ("boards", ", ".join(f"{count} for {name}" for name, count in kitchen.boards.items())),
+        ("ice", f"{kitchen.ice_baths} ice baths; makes {float(kitchen.ice.magnitude):g} lb of ice"),
+        ("refrigerator", _cold(kitchen.refrigerator.free, kitchen.refrigerator.temperature)),
+        ("freezer", _cold(kitchen.freezer.free, kitchen.freezer.temperature)),
+        ("room", f"{float(kitchen.room.magnitude):g} degF"),
+    ]
+
+
+def _vessels(all_: Sequence[Vessels]) -> str:
+    return (
+        ", ".join(
+            f"{each.count} of {float(each.size.magnitude):g} {each.size.units}" for each in all_
+        )
+        or "none"
+    )
+
+
+def _cold(free: Quantity, temperature: Quantity) -> str:
+    return f"{float(free.magnitude):g} cubic feet free, at {float(temperature.magnitude):g} degF"

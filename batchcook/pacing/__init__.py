@@ -1,0 +1,1 @@
+"""How long this household takes, and how sure a day's end is."""

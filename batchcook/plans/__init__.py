@@ -1,0 +1,1 @@
+"""The parts of a plan, and what follows from one."""

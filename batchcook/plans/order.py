@@ -1,0 +1,38 @@
+"""What a plan was made from, so that the rest of its day can be planned anew from it alone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from batchcook.cookbooks.recipe import Recipe
+from batchcook.day.prepday import PrepDay
+from batchcook.day.workday import dishes_of
+from batchcook.dishwork.draft import Dish
+from batchcook.plans.changed import Order
+from batchcook.plans.plainform import as_plain, from_plain
+
+__all__ = ["order_of", "ordered"]
+
+
+def order_of(day: PrepDay, dishes: Sequence[Dish], choices: Mapping[str, str]) -> Order:
+    """The day, its recipes and the choices that its plan took, as data.
+
+    Args:
+        day: What was ordered, when, in whose kitchen.
+        dishes: Its dishes.
+        choices: From the plan's schedule: each choice with the option taken.
+    """
+    recipes: tuple[dict[str, Any], ...] = tuple(as_plain(dish.recipe) for dish in dishes)
+    return Order(day=as_plain(day), recipes=recipes, choices=dict(choices))
+
+
+def ordered(order: Order) -> tuple[PrepDay, tuple[Dish, ...]]:
+    """The day and its dishes, as they were when it was planned.
+
+    Raises:
+        ValueError, TypeError, KeyError: The data is of another shape.
+    """
+    day = from_plain(PrepDay, order.day)
+    recipes = [from_plain(Recipe, each) for each in order.recipes]
+    return day, dishes_of(day, recipes)

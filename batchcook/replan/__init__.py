@@ -1,0 +1,1 @@
+"""The rest of a day that went otherwise, planned anew."""

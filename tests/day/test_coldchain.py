@@ -1,0 +1,160 @@
+"""From the pot to the freezer, each container at its hour."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from batchcook import plan
+from batchcook.cookbook import load_cookbook
+from batchcook.day.coldchain import (
+    ColdChain,
+    cold_chain,
+    frozen_events,
+    ice_to_buy,
+    with_freezer_times,
+)
+from batchcook.day.labelling import codes
+from batchcook.dishwork.draft import Dish
+from batchcook.foodsafety.clock import replay
+from batchcook.foodsafety.events import FoodEvent
+from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.quantities import ureg
+
+COOKBOOK = load_cookbook()
+KITCHEN = default_kitchen()
+SATURDAY = dt.datetime(2027, 1, 16)  # noqa: DTZ001 - plans are in the cook's own time
+
+
+def portion(name: str, ends: str) -> plan.Task:
+    hour, minute = map(int, ends.split(":"))
+    end = SATURDAY + dt.timedelta(hours=hour, minutes=minute)
+    return plan.Task(
+        id=f"{name}/portion",
+        title="Portion",
+        technique="portion",
+        dishes={name: "all"},
+        start=end - dt.timedelta(minutes=10),
+        end=end,
+        words="Fill.",
+    )
+
+
+def day(**ends: str) -> tuple[list[Dish], list[plan.Task]]:
+    names = {key.replace("_", "-"): end for key, end in ends.items()}
+    dishes = [Dish(COOKBOOK[name], 2, "bowl") for name in names]
+    return dishes, [portion(name, end) for name, end in names.items()]
+
+
+def chain(dishes: list[Dish], tasks: list[plan.Task]) -> ColdChain:
+    return cold_chain(dishes, KITCHEN, tasks, codes(dishes), {"beef-barley-stew": 1})
+
+
+def test_a_dish_is_frozen_when_it_is_refrigerator_cold_and_not_before() -> None:
+    found = chain(*day(beef_barley_stew="11:00"))
+    cooling, freezing = found.cooling[0], found.freezing[0]
+    assert cooling.refrigerated_at == SATURDAY + dt.timedelta(hours=11)
+    assert cooling.cold_at == freezing.at
+    minutes = (freezing.at - cooling.refrigerated_at).total_seconds() / 60
+    assert minutes == found.chill_minutes["beef-barley-stew"]
+    assert 180 < minutes < 360
+
+
+def test_nobody_gets_up_at_night_for_the_freezer() -> None:
+    found = chain(*day(beef_barley_stew="20:30"))
+    assert found.freezing[0].at == SATURDAY + dt.timedelta(days=1, hours=7)
+    assert found.freezing[0].waited_days == 1
+    assert found.frozen_on["beef-barley-stew"][0] == dt.date(2027, 1, 17)
+
+
+def test_what_is_cold_too_late_goes_in_on_the_next_day_a_full_day_after_the_first() -> None:
+    found = chain(*day(beef_barley_stew="11:00", cottage_pie="19:00"))
+    stew, pie = found.freezing
+    assert pie.dish == "cottage-pie"
+    assert pie.waited_days == 1
+    assert pie.at - stew.at == dt.timedelta(days=1)
+    assert pie.at > found.cooling[1].cold_at
+
+
+def test_a_raw_kit_is_frozen_as_soon_as_it_is_packed() -> None:
+    found = chain(*day(lemon_herb_chicken_kit="09:30"))
+    assert found.cooling == ()
+    assert found.freezing[0].at == SATURDAY + dt.timedelta(hours=9, minutes=30)
+
+
+def test_what_the_freezer_cannot_take_waits_a_day_and_every_container_is_told() -> None:
+    dishes, tasks = day(
+        beef_barley_stew="11:00",
+        sausage_lentil_soup="12:00",
+        chicken_coconut_curry="13:00",
+        cottage_pie="14:00",
+    )
+    found = chain(dishes, tasks)
+    told = [code for each in found.freezing for code in each.containers]
+    assert sorted(told) == sorted(code for mine in codes(dishes).values() for code in mine)
+    later = [each for each in found.freezing if each.waited_days]
+    first = [each for each in found.freezing if not each.waited_days]
+    assert later
+    last = max(each.at for each in first)
+    assert all(each.at - last >= dt.timedelta(hours=20) for each in later)
+    assert {on.day for on in found.frozen_on["sausage-lentil-soup"]} == {16, 17}
+
+
+def test_the_run_sheet_says_to_the_freezer_with_the_hour() -> None:
+    dishes, tasks = day(beef_barley_stew="11:00")
+    found = chain(dishes, tasks)
+    words = with_freezer_times(tasks, found.freezing)[0].words
+    assert words == f"Fill. To the freezer at {found.freezing[0].at:%H:%M}."
+
+
+def test_containers_that_wait_are_named_with_their_day() -> None:
+    dishes, tasks = day(
+        beef_barley_stew="11:00", sausage_lentil_soup="12:00", chicken_coconut_curry="13:00"
+    )
+    words = with_freezer_times(tasks, chain(dishes, tasks).freezing)[1].words
+    assert "on Sun 17 Jan at" in words
+
+
+def test_other_tasks_keep_their_words() -> None:
+    other = portion("beef-barley-stew", "10:00").model_copy(update={"technique": "simmer"})
+    dishes, tasks = day(beef_barley_stew="11:00")
+    assert with_freezer_times([other], chain(dishes, tasks).freezing) == (other,)
+
+
+def test_the_check_of_events_passes_the_hour_and_no_earlier_one() -> None:
+    dishes, tasks = day(beef_barley_stew="11:00")
+    found = chain(dishes, tasks)
+    frozen = frozen_events(found.freezing, tasks)[0]
+
+    def broken(at: dt.datetime) -> int:
+        name = "beef-barley-stew"
+        off = SATURDAY + dt.timedelta(hours=10)
+        events = [
+            FoodEvent(name, name, "raw-beef", "on-heat", off - dt.timedelta(hours=1), "a"),
+            FoodEvent(name, name, "cooked", "off-heat", off, "b"),
+            FoodEvent(name, name, "cooked", "refrigerated", tasks[0].end, "c"),
+            FoodEvent(name, name, "cooked", frozen.event, at, "d"),
+        ]
+        return len(replay(events, KITCHEN.room, chill_minutes=found.chill_minutes))
+
+    assert broken(frozen.at) == 0
+    assert broken(frozen.at - dt.timedelta(minutes=1)) == 1
+
+
+def test_ice_beyond_what_the_kitchen_makes_is_bought() -> None:
+    found = chain(*day(beef_barley_stew="11:00", cottage_pie="14:00"))
+    assert found.ice_pounds == 17
+    line = ice_to_buy(found, KITCHEN)[0]
+    assert line.amount == "11 lb"
+    assert line.dishes == ("beef-barley-stew", "cottage-pie")
+    plenty = replace(KITCHEN, ice=ureg.Quantity(20, "pound"))
+    assert ice_to_buy(found, plenty) == ()
+
+
+@pytest.mark.parametrize("name", ["cider_pulled_pork", "salmon_potato_cakes", "cottage_pie"])
+def test_why_a_dish_is_cooled_its_way_is_told_as_an_estimate(name: str) -> None:
+    found = chain(*day(**{name: "12:00"}))
+    assert "by estimate" in found.cooling[0].reason
+    assert "safe" not in found.cooling[0].reason

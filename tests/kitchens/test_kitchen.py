@@ -1,0 +1,102 @@
+"""The kitchen file."""
+
+from pathlib import Path
+
+import pytest
+
+from batchcook.complaints import InputFault
+from batchcook.kitchens.kitchen import default_kitchen, load_kitchen, parse_clock
+
+GOOD = """
+[[cooks]]
+name = "Mara"
+
+[burners]
+count = 4
+
+[refrigerator]
+free = "3 cubic_foot"
+temperature = "37 degF"
+
+[freezer]
+free = "4 cubic_foot"
+temperature = "0 degF"
+"""
+
+
+def _complaints(folder: Path, text: str) -> list[str]:
+    file = folder / "kitchen.toml"
+    file.write_text(text)
+    with pytest.raises(InputFault) as caught:
+        load_kitchen(file)
+    return [str(each) for each in caught.value.complaints]
+
+
+def test_the_default_kitchen_has_what_an_ordinary_kitchen_has() -> None:
+    kitchen = default_kitchen()
+    assert len(kitchen.cooks) == 2
+    assert kitchen.burners.count == 4
+    assert [oven.shelves for oven in kitchen.ovens] == [2]
+    assert sum(each.count for each in kitchen.slow_cookers) == 1
+    assert float(kitchen.slow_cookers[0].size.to("quart").magnitude) == pytest.approx(6)
+    assert sum(each.count for each in kitchen.skillets) == 2
+    assert sum(each.count for each in kitchen.pots) == 4
+
+
+def test_equal_pots_are_counted_together_from_the_largest_down(tmp_path: Path) -> None:
+    file = tmp_path / "kitchen.toml"
+    sizes = ("5", "8", "5")
+    file.write_text(GOOD + "".join(f'\n[[pots]]\nsize = "{size} quart"\n' for size in sizes))
+    pots = load_kitchen(file).pots
+    assert [(float(each.size.magnitude), each.count) for each in pots] == [(8.0, 1), (5.0, 2)]
+
+
+def test_every_fault_of_a_kitchen_file_is_told_at_once(tmp_path: Path) -> None:
+    text = GOOD.replace('name = "Mara"', 'name = "Mara"\nskills = ["knive"]').replace(
+        'free = "4 cubic_foot"', 'free = "4 bananas"'
+    )
+    told = _complaints(tmp_path, text)
+    assert len(told) == 2
+    assert any("'knive'" in each and "Did you mean 'knife'?" in each for each in told)
+    assert any("freezer.free" in each and "4 bananas" in each for each in told)
+
+
+def test_an_unknown_key_is_answered_with_the_nearest_one(tmp_path: Path) -> None:
+    told = _complaints(tmp_path, GOOD + '\n[[skilets]]\nsize = "12 inch"\n')
+    assert any("skilets" in each and "skillets" in each for each in told)
+
+
+def test_a_kitchen_without_cooks_is_refused(tmp_path: Path) -> None:
+    told = _complaints(tmp_path, "cooks = []\n" + GOOD.replace('[[cooks]]\nname = "Mara"\n', ""))
+    assert any("cooks" in each for each in told)
+
+
+def test_two_cooks_of_one_name_are_refused(tmp_path: Path) -> None:
+    told = _complaints(tmp_path, GOOD + '\n[[cooks]]\nname = "mara"\n')
+    assert any("2 cooks are called 'mara'" in each for each in told)
+
+
+def test_an_absence_that_ends_before_it_begins_is_refused(tmp_path: Path) -> None:
+    text = GOOD.replace(
+        'name = "Mara"', 'name = "Mara"\naway = [{ from = "13:00", to = "12:00", why = "lunch" }]'
+    )
+    assert any("before it begins" in each for each in _complaints(tmp_path, text))
+
+
+def test_a_file_that_is_not_there_is_named(tmp_path: Path) -> None:
+    with pytest.raises(InputFault, match=r"nowhere\.toml"):
+        load_kitchen(tmp_path / "nowhere.toml")
+
+
+@pytest.mark.parametrize("text", ["8", "8:0:0", "25:00", "noon"])
+def test_a_time_of_day_is_hours_and_minutes(text: str) -> None:
+    with pytest.raises(InputFault, match="no time of day"):
+        parse_clock(text, "--start")
+
+
+def test_a_cook_away_backwards_is_told_beside_other_faults(tmp_path: Path) -> None:
+    text = GOOD.replace(
+        'name = "Mara"',
+        'name = "Mara"\nskills = ["knive"]\naway = [{ from = "13:00", to = "12:00" }]',
+    )
+    assert len(_complaints(tmp_path, text)) == 2

@@ -1,0 +1,84 @@
+"""Which vessels hold a dish."""
+
+from dataclasses import replace
+
+import pytest
+
+from batchcook.foodsafety.limits import SLOW_COOKER_FILL
+from batchcook.kitchens.kitchen import Vessels, default_kitchen
+from batchcook.kitchens.vessels import (
+    cooker_options,
+    fullest_cookers,
+    half_shelves,
+    pot_options,
+    share_out,
+    skillet_load,
+)
+from batchcook.quantities import ureg
+
+KITCHEN = default_kitchen()
+
+
+def test_a_pot_is_never_filled_above_four_fifths() -> None:
+    # 8 quarts hold 6.4: one drop more asks for the 12 quart pot.
+    at_most = pot_options(KITCHEN, ureg.Quantity(6.4, "quart"))
+    more = pot_options(KITCHEN, ureg.Quantity(6.5, "quart"))
+    assert {"pot:8 quart": 1} in at_most
+    assert more == [{"pot:12 quart": 1}]
+
+
+def test_what_no_single_pot_holds_is_divided_over_two() -> None:
+    options = pot_options(KITCHEN, ureg.Quantity(12, "quart"))
+    assert options
+    assert all(sum(option.values()) == 2 for option in options)
+    assert {"pot:12 quart": 1, "pot:8 quart": 1} in options
+
+
+def test_what_all_pots_together_do_not_hold_has_no_option() -> None:
+    assert pot_options(KITCHEN, ureg.Quantity(40, "quart")) == []
+
+
+@pytest.mark.parametrize(("quarts", "fits"), [(2.9, False), (3.0, True), (4.0, True), (4.1, False)])
+def test_a_slow_cooker_is_between_half_and_two_thirds_full(quarts: float, fits: bool) -> None:
+    # USDA FSIS, Slow Cookers and Food Safety: between one half and two thirds full.
+    options = cooker_options(KITCHEN, ureg.Quantity(quarts, "quart"), *SLOW_COOKER_FILL)
+    assert bool(options) is fits
+
+
+def test_a_double_load_is_divided_over_two_slow_cookers() -> None:
+    two = replace(KITCHEN, slow_cookers=(Vessels(ureg.Quantity(6, "quart"), 2),))
+    options = cooker_options(two, ureg.Quantity(7, "quart"), *SLOW_COOKER_FILL)
+    assert options == [{"slow-cooker:6 quart": 2}]
+    assert float(fullest_cookers(two, SLOW_COOKER_FILL[1]).to("quart").magnitude) == pytest.approx(
+        8
+    )
+
+
+def test_a_skillet_load_grows_with_its_area() -> None:
+    large = skillet_load(KITCHEN)
+    small = skillet_load(replace(KITCHEN, skillets=(Vessels(ureg.Quantity(6, "inch"), 1),)))
+    assert large is not None
+    assert small is not None
+    assert float((large[1] / small[1]).to("dimensionless").magnitude) == pytest.approx(4)
+    assert skillet_load(replace(KITCHEN, skillets=())) is None
+
+
+def test_loads_are_full_but_for_one_remainder() -> None:
+    assert list(share_out(250.0, 100.0)) == pytest.approx([1.0, 1.0, 0.5])
+    assert share_out(200.0, 100.0) == [1.0, 1.0]
+    assert list(share_out(40.0, 100.0)) == pytest.approx([0.4])
+
+
+@pytest.mark.parametrize(
+    ("kind", "count", "size", "wanted"),
+    [
+        ("sheet-pan", 1, "", 2),
+        ("baking-dish", 1, "9x13 inch", 1),
+        ("baking-dish", 3, "9x13 inch", 3),
+        ("baking-dish", 3, "8x8 inch", 2),
+    ],
+)
+def test_pans_take_half_shelves_by_their_size(
+    kind: str, count: int, size: str, wanted: int
+) -> None:
+    assert half_shelves(kind, count, size) == wanted

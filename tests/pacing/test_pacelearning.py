@@ -1,0 +1,74 @@
+"""Real times of a followed day become the pace of the next plan."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from planned_days import day_of, planned, starter
+
+from batchcook.day.workday import day_work, ordered_dishes
+from batchcook.pacing.learning import factors, keep_times, observed
+from batchcook.pacing.ownpace import at_own_pace
+from batchcook.plan import Plan
+from batchcook.replan.progress import Mark
+
+
+def followed(plan: Plan, factor: float) -> list[Mark]:
+    """Every hands-on task marked, each so many times as long as planned."""
+    marks = []
+    for task in plan.tasks:
+        if task.cook is not None:
+            marks.append(Mark("start", task.start, task.id))
+            marks.append(Mark("done", task.start + factor * (task.end - task.start), task.id))
+    return marks
+
+
+def test_a_cook_who_is_slower_is_planned_slower(tmp_path: Path) -> None:
+    plan = planned(salmon_potato_cakes=1)
+    file = tmp_path / "pace.jsonl"
+    seen = observed(plan, followed(plan, 1.5))
+    assert {each.technique for each in seen} >= {"portion", "cleanup"}
+    keep_times(file, seen)
+    assert all(1.0 < factor < 1.5 for factor in factors(file).values())
+
+
+def test_a_day_learned_twice_counts_once(tmp_path: Path) -> None:
+    plan = planned(salmon_potato_cakes=1)
+    file = tmp_path / "pace.jsonl"
+    once = keep_times(file, observed(plan, followed(plan, 1.2)))
+    assert keep_times(file, observed(plan, followed(plan, 1.2))) == once
+
+
+def test_a_task_left_open_by_mistake_teaches_nothing() -> None:
+    plan = planned(salmon_potato_cakes=1)
+    assert observed(plan, followed(plan, 9.0)) == ()
+
+
+def test_padding_lengthens_hands_on_work_and_nothing_else() -> None:
+    day = day_of(cottage_pie=1)
+    dishes = ordered_dishes(day, starter())
+    plain = {job.id: job for job in day_work(dishes, day).jobs}
+    padded = {job.id: job for job in day_work(dishes, replace(day, pad=25)).jobs}
+    by_hand = [name for name, job in plain.items() if job.hands is not None]
+    assert sum(padded[n].minutes for n in by_hand) > 1.15 * sum(plain[n].minutes for n in by_hand)
+    assert all(
+        padded[name].minutes == job.minutes for name, job in plain.items() if job.hands is None
+    )
+
+
+def test_a_pace_of_one_changes_nothing() -> None:
+    day = day_of(cottage_pie=1)
+    work = day_work(ordered_dishes(day, starter()), day)
+    assert at_own_pace(work, {"portion": 1.0}) == work
+
+
+def test_the_pace_already_planned_with_is_not_counted_twice() -> None:
+    plan = planned(salmon_potato_cakes=1)
+    assert plan.order is not None
+    paced = plan.model_copy(
+        update={"order": plan.order.model_copy(update={"day": {**plan.order.day, "pad": 20}})}
+    )
+    plain = {each.technique: each.ratio for each in observed(plan, followed(plan, 1.0))}
+    again = {each.technique: each.ratio for each in observed(paced, followed(plan, 1.0))}
+    assert again["portion"] == 1.2 * plain["portion"]

@@ -1,0 +1,63 @@
+"""What to do now with food that is not cold."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from batchcook.foodsafety.events import FoodEvent
+from batchcook.quantities import Quantity, ureg
+from batchcook.replan.foodrescue import food_out, what_to_do
+
+NOON = dt.datetime.fromisoformat("2027-01-16T12:00")
+ROOM = ureg.Quantity(72, "degF")
+HOT_ROOM = ureg.Quantity(95, "degF")
+TITLES = {"stew": "Stew"}
+
+
+def event(what: str, minutes: int, kind: str = "raw-beef") -> FoodEvent:
+    return FoodEvent("stew", "beef", kind, what, NOON + dt.timedelta(minutes=minutes), "t")
+
+
+def told(*events: FoodEvent, after: int, room: Quantity = ROOM) -> tuple[str, ...]:
+    return what_to_do(events, NOON + dt.timedelta(minutes=after), room, TITLES)
+
+
+def test_food_just_out_goes_back_within_what_is_left_of_two_hours() -> None:
+    assert told(event("out", 0), after=50) == (
+        "Stew (beef): into the refrigerator now, within 70 min, or throw it out",
+    )
+
+
+def test_in_a_hot_room_there_is_an_hour() -> None:
+    assert "within 10 min" in told(event("out", 0), after=50, room=HOT_ROOM)[0]
+
+
+def test_food_out_too_long_is_thrown_out() -> None:
+    assert "throw it out, neither" in told(event("out", 0), after=121)[0]
+    assert "within 0 min" in told(event("out", 0), after=120)[0]
+
+
+def test_food_on_heat_is_kept_hot() -> None:
+    assert "140 degF" in told(event("out", 0), event("on-heat", 10), after=30)[0]
+
+
+def test_browned_meat_is_cooked_through_at_once_and_not_kept() -> None:
+    browned = (event("out", 0), event("on-heat", 10), event("off-heat", 20))
+    assert "cook it through now" in told(*browned, after=25)[0]
+    assert "throw it out" in told(*browned, after=60)[0]
+
+
+def test_food_in_the_refrigerator_needs_nothing() -> None:
+    assert told(event("out", 0), event("refrigerated", 30), after=200) == ()
+
+
+def test_spells_before_count_against_food_that_is_out_again() -> None:
+    events = (event("out", 0), event("refrigerated", 60), event("out", 100))
+    (found,) = food_out(events, NOON + dt.timedelta(minutes=130), ROOM)
+    assert (found.left, found.lost) == (30, False)
+
+
+def test_what_is_given_up_comes_off_the_heat() -> None:
+    events = (event("out", 0), event("on-heat", 10), event("off-heat", 90, "cooked"))
+    (words,) = what_to_do(events, NOON + dt.timedelta(minutes=40), ROOM, TITLES, given_up=("stew",))
+    assert "cook it through, cool it, into the refrigerator now, within 110 min" in words

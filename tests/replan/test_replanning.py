@@ -1,0 +1,178 @@
+"""The rest of a day planned anew: the past stays, what runs goes on, food keeps its clock."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from dataclasses import replace
+
+import pytest
+from plan_oracle import breaches
+from planned_days import planned
+
+from batchcook.complaints import InputFault
+from batchcook.day.solving import Effort
+from batchcook.plan import Plan, Task, write_plan
+from batchcook.replan.daysofar import as_planned, but_for, so_far
+from batchcook.replan.progress import DayState
+from batchcook.replan.replanning import Drift, NoContinuation, replan
+
+EFFORT = Effort(8.0)
+LIMIT = 120
+
+
+def day() -> Plan:
+    return planned(sausage_lentil_soup=1, salmon_potato_cakes=1)
+
+
+def when(plan: Plan, clock: str) -> dt.datetime:
+    return dt.datetime.combine(plan.date, dt.time.fromisoformat(clock))
+
+
+def middle(plan: Plan) -> dt.datetime:
+    """An hour and a half in."""
+    return plan.start + dt.timedelta(minutes=90)
+
+
+def by_id(plan: Plan) -> dict[str, Task]:
+    return {task.id: task for task in plan.tasks}
+
+
+def sound(plan: Plan) -> list[str]:
+    return breaches(json.loads(write_plan(plan)), LIMIT)
+
+
+def test_a_day_on_time_goes_on_as_it_was_planned() -> None:
+    plan = day()
+    after = replan(plan, Drift(middle(plan)), EFFORT)
+    assert after.finish == plan.finish
+    assert after.replanned is not None
+    assert after.replanned.changes == ()
+    assert {t.id: (t.start, t.end) for t in after.tasks} == {
+        t.id: (t.start, t.end) for t in plan.tasks
+    }
+    assert sound(after) == []
+
+
+def test_what_is_done_stays_done_and_what_runs_keeps_running() -> None:
+    plan = day()
+    at = middle(plan)
+    after = by_id(replan(plan, Drift(at, drop=("salmon-potato-cakes",)), EFFORT))
+    over = [task for task in plan.tasks if task.end <= at]
+    running = [
+        task for task in plan.tasks if task.start < at < task.end and "salmon" not in task.id
+    ]
+    assert over
+    for task in over + running:
+        assert (after[task.id].start, after[task.id].end) == (task.start, task.end)
+
+
+def test_nothing_that_is_open_begins_in_the_past() -> None:
+    plan = day()
+    at = middle(plan)
+    late = replan(plan, Drift(at, DayState()), EFFORT)
+    assert all(task.start >= at for task in late.tasks)
+    assert late.finish - at >= plan.finish - plan.start - dt.timedelta(minutes=1)
+    assert sound(late) == []
+
+
+def test_a_task_that_takes_longer_is_waited_for() -> None:
+    plan = day()
+    simmer = by_id(plan)["sausage-lentil-soup/simmer"]
+    at = simmer.start + dt.timedelta(minutes=5)
+    state = as_planned(plan, at)
+    after = replan(plan, Drift(at, replace(state, late={simmer.id: 25})), EFFORT)
+    moved = by_id(after)
+    assert moved[simmer.id].start == simmer.start
+    assert moved[simmer.id].end == simmer.end + dt.timedelta(minutes=25)
+    season = moved["sausage-lentil-soup/season"]
+    assert season.start >= moved[simmer.id].end
+    assert "Changed: " in season.words
+    assert sound(after) == []
+
+
+def test_a_cook_who_leaves_does_nothing_more() -> None:
+    plan = day()
+    at = next(
+        task.end
+        for task in plan.tasks
+        if task.cook == "second-cook" and task.end >= plan.start + dt.timedelta(minutes=30)
+    )
+    after = replan(plan, Drift(at, cooks=("second-cook",)), EFFORT)
+    assert not [t.id for t in after.tasks if t.cook == "second-cook" and t.end > at]
+    assert after.finish >= plan.finish
+    again = replan(after, Drift(at + dt.timedelta(minutes=20)), EFFORT)
+    assert not [t.id for t in again.tasks if t.cook == "second-cook" and t.end > at]
+    assert sound(after) == []
+    assert sound(again) == []
+
+
+def test_a_dropped_dish_is_gone_but_for_washing_up() -> None:
+    plan = day()
+    after = replan(plan, Drift(middle(plan), drop=("sausage-lentil-soup",)), EFFORT)
+    to_come = [t.id for t in after.tasks if t.end > middle(plan) and "sausage" in t.id]
+    assert to_come == ["sausage-lentil-soup/put-away"]
+    assert [dish.id for dish in after.dishes] == ["salmon-potato-cakes"]
+    assert {each.dish for each in after.containers} == {"salmon-potato-cakes"}
+    assert sound(after) == []
+
+
+def test_when_no_burner_is_left_it_says_what_to_do_with_hot_food() -> None:
+    plan = day()
+    simmer = by_id(plan)["sausage-lentil-soup/simmer"]
+    at = simmer.start + dt.timedelta(minutes=10)
+    burners = next(each.capacity for each in plan.resources if each.id == "burner")
+    with pytest.raises(NoContinuation) as told:
+        replan(plan, Drift(at, without={"burner": burners}), EFFORT)
+    assert any("burner" in words for words in told.value.why)
+    assert any(
+        words.startswith("Sausage and lentil soup") and "140 degF" in words
+        for words in told.value.what_to_do
+    )
+
+
+def test_food_out_too_long_is_named_and_thrown_out() -> None:
+    plan = day()
+    at = middle(plan) + dt.timedelta(hours=3)
+    cut = next(e for e in plan.events if e.event == "out" and e.kind.startswith("raw-"))
+    state = DayState(started={cut.task: plan.start}, ended={cut.task: plan.start})
+    with pytest.raises(NoContinuation) as told:
+        replan(plan, Drift(at, state), EFFORT)
+    assert any(cut.food in words and "more than 120 min" in words for words in told.value.why)
+    assert any("throw it out" in words for words in told.value.what_to_do)
+
+
+def test_what_comes_before_something_done_is_done_too() -> None:
+    plan = day()
+    at = middle(plan)
+    fill = "sausage-lentil-soup/simmer/add"
+    far = so_far(plan, DayState(ended={fill: at}), at)
+    assert "sausage-lentil-soup/cut/onion" in far.implied
+    assert all(far.stands[name].over for name in far.implied)
+
+
+def test_what_comes_after_a_late_task_has_not_begun() -> None:
+    plan = day()
+    at = plan.finish
+    late = DayState(started={"sausage-lentil-soup/simmer": at})
+    state = but_for(plan, as_planned(plan, at), late)
+    assert "sausage-lentil-soup/season" not in state.started
+    assert "salmon-potato-cakes/portion" in state.ended
+    assert "sausage-lentil-soup/simmer" not in state.ended
+
+
+def test_everything_unknown_is_told_at_once() -> None:
+    plan = day()
+    with pytest.raises(InputFault) as told:
+        replan(
+            plan,
+            Drift(when(plan, "09:00"), without={"moon": 1}, cooks=("nobody",), drop=("pizza",)),
+            EFFORT,
+        )
+    assert len(told.value.complaints) == 3
+
+
+def test_a_plan_without_its_order_is_refused() -> None:
+    plan = day().model_copy(update={"order": None})
+    with pytest.raises(InputFault, match="made from"):
+        replan(plan, Drift(when(plan, "09:00")), EFFORT)
