@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbooks.recipe import Recipe
@@ -131,15 +132,40 @@ def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
 
 
 def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, pots: int) -> CoolingPlan:
-    return choose_cooling(
+    return _chosen(
         volume,
         consistency_of(dish.recipe),
-        [_container(dish)],
-        refrigerator=kitchen.refrigerator.temperature,
-        room=kitchen.room,
-        pots=pots,
+        _container(dish),
+        kitchen.refrigerator.temperature,
+        kitchen.room,
+        pots,
         ice=kitchen.ice_baths >= pots,
         where=f"{dish.id}, cooling",
+    )
+
+
+@lru_cache(maxsize=256)
+def _chosen(
+    volume: Quantity,
+    consistency: Consistency,
+    container: CoolingContainer,
+    refrigerator: Quantity,
+    room: Quantity,
+    pots: int,
+    *,
+    ice: bool,
+    where: str,
+) -> CoolingPlan:
+    """The way to cool so much; kept, as a dish is looked at often and its conduction is slow."""
+    return choose_cooling(
+        volume,
+        consistency,
+        [container],
+        refrigerator=refrigerator,
+        room=room,
+        pots=pots,
+        ice=ice,
+        where=where,
     )
 
 

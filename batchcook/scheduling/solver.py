@@ -27,8 +27,9 @@ _FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
 _EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
-_REPEATED_SHARE = 0.05  # deterministic seconds a second given, for a search that must repeat
+_REPEATED_SHARE = 0.01  # deterministic seconds a second given, for a search that must repeat
 _INTERLEAVED = 4  # fixed, as the searches that take turns are part of what repeats
+_SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
 _START = 0.4  # of the time, at most, for a schedule to start from
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
@@ -63,7 +64,7 @@ def solve(
     began = time.monotonic()
     model, variables = _model(problem)
     start = hint
-    if start is None and not _is_plain(problem):
+    if start is None and not _is_plain(problem) and len(problem.tasks) > _SMALL:
         start = first_schedule(problem, seconds=_START * seconds, workers=workers)
     if start is not None:
         suggest(model, problem, variables, start)

@@ -10,7 +10,7 @@ from batchcook.scheduling.constraints import constrain
 from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.extraction import extract
 from batchcook.scheduling.hints import suggest
-from batchcook.scheduling.listing import list_schedule, makespan
+from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.merging import merge
 from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
@@ -21,7 +21,7 @@ __all__ = ["first_schedule"]
 
 _SEED = 1
 _LISTED_TASKS = 300  # placed in all, over the lists tried for a first schedule
-_LISTED_RUNS = 400  # the same for the smaller problem
+_LISTED_RUNS = 200  # the same for the smaller problem
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
@@ -37,12 +37,10 @@ def first_schedule(problem: Problem, *, seconds: float, workers: int) -> Schedul
         A schedule without named units, not always sound, or None if none was found.
     """
     ends = time.monotonic() + seconds
-    listed = list_schedule(problem, samples=_samples(problem, _LISTED_TASKS), by_group=True)
-    if not problem.families:
-        return listed
-    searched = _by_runs(problem, ends, workers)
-    found = [schedule for schedule in (searched, listed) if schedule is not None]
-    return min(found, key=lambda schedule: makespan(problem, schedule), default=None)
+    searched = _by_runs(problem, ends, workers) if problem.families else None
+    if searched is not None:
+        return searched
+    return list_schedule(problem, samples=_samples(problem, _LISTED_TASKS), by_group=True)
 
 
 def _samples(problem: Problem, tasks: int) -> int:
