@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
+from threading import Thread
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -70,7 +71,7 @@ def plan(
     from batchcook.day.copying import kept  # noqa: PLC0415 - loads pydantic
     from batchcook.day.notes import notes_for, told  # noqa: PLC0415 - the same
     from batchcook.day.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
-    from batchcook.documents.pdf import check_paper  # noqa: PLC0415 - loads jinja2
+    from batchcook.documents.pdf import check_paper, warm_up  # noqa: PLC0415 - loads jinja2
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
     from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
     from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
@@ -78,6 +79,8 @@ def plan(
 
     check_folder(out)
     check_paper(paper)
+    # The solver leaves the interpreter idle; loading the printer meanwhile saves a second.
+    Thread(target=warm_up, daemon=True).start()
     warn_of_date(day.date, "the prep day", ahead=True)
     cookbook = load_cookbook(recipes or ())
     keep = kept(dishes or [], kitchen, like, out)

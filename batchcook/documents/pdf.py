@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import date
 from functools import cache
 from typing import TYPE_CHECKING, Final, Literal
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
         FontConfiguration,
     )
 
-__all__ = ["PAPERS", "Paper", "PdfUnavailable", "check_paper", "text_end_px", "to_pdf"]
+__all__ = ["PAPERS", "Paper", "PdfUnavailable", "check_paper", "text_end_px", "to_pdf", "warm_up"]
 
 Paper = Literal["letter", "a4"]
 
@@ -89,6 +90,12 @@ def text_end_px(html: str) -> float:
     html_class, fonts = _printer()
     page = html_class(string=html).render(font_config=fonts).pages[0]
     return float(page.anchors["end"][0])
+
+
+def warm_up() -> None:
+    """Load what PDFs need ahead of time, in a thread beside other work; a lack is told later."""
+    with suppress(PdfUnavailable):
+        _printer()
 
 
 @cache
