@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 
 from batchcook.cookbooks.recipe import Ingredient, Step
+from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft, ingredient_grams
 from batchcook.dishwork.streams import StepHeat
-from batchcook.dishwork.work import Bake, Job, Link
+from batchcook.dishwork.work import Job, Link
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.heating import heat_up_minutes
@@ -15,7 +16,6 @@ from batchcook.kitchens.techniques import CUTS, Technique, load_routines, load_t
 from batchcook.kitchens.vessels import (
     cooker_options,
     fullest_cookers,
-    half_shelves,
     pot_options,
     share_out,
     skillet_load,
@@ -24,9 +24,6 @@ from batchcook.quantities import say, ureg
 from batchcook.scheduling.problem import Family
 
 __all__ = ["HOLD_CROCK", "HOLD_POT", "draw_cut", "draw_measuring", "draw_step"]
-
-_OVEN_TOLERANCE = 25
-"""Degrees Fahrenheit that a bake may be moved to share the oven: common practice, no source."""
 
 HOLD_POT = 40
 """Minutes a finished pot may wait on low heat before it turns: common practice, no source."""
@@ -45,12 +42,6 @@ _FILLING = 45
 
 _WORTH_MEASURING = 2
 """Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
-
-_FULL_OVEN_SLOWER = 1.1
-"""A load of more than half an oven takes a tenth longer: common practice, no source."""
-
-_OUT_OF_OVEN = 2
-"""Hands-on minutes to take a load out and check its center."""
 
 _MIXED_START = ureg.Quantity(85, "degF")
 """A pot of cold broth and warm vegetables when the heat is turned up: an assumption of ours."""
@@ -131,7 +122,7 @@ def draw_step(draft: Draft, step: Step) -> None:
     elif step.technique == "slow-cook":
         _in_slow_cooker(draft, step, technique)
     elif technique.oven:
-        _in_oven(draft, step, technique, kind)
+        draw_bake(draft, step, technique, kind)
     elif technique.timed:
         _in_pot(draft, step, technique)
     else:
@@ -297,69 +288,6 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
     draft.heat[step.name] = StepHeat(
         (((fill.id, "end"), (cook.id, "end")),), vessel=vessel, receives=hot, held_hot=True
     )
-
-
-def _in_oven(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
-    """As many loads as the oven's shelves ask for; in, bake, out."""
-    if not draft.kitchen.ovens:
-        draft.lacks(step, "no oven", "one under [[ovens]]")
-        return
-    vessel = draft.recipe.vessels[str(step.vessel)]
-    capacity = 2 * max(oven.shelves for oven in draft.kitchen.ovens)
-    wanted = half_shelves(kind, vessel.per_batch * draft.dish.batches, vessel.size or "")
-    if kind == "sheet-pan":
-        capacity -= capacity % 2
-    loads = [min(capacity, wanted - done) for done in range(0, wanted, capacity)]
-    temperature = _degrees(step)
-    slack = 0 if step.strict else _OVEN_TOLERANCE
-    entries, branches = [], []
-    for number, shelves in enumerate(loads, 1):
-        part = f" {number}" if len(loads) > 1 else ""
-        full = shelves > capacity / 2
-        minutes = round(int(step.minutes or 0) * (_FULL_OVEN_SLOWER if full else 1.0))
-        into = draft.job(
-            step,
-            f"in{part}",
-            f"{step.name.capitalize()}{part}: into the oven",
-            technique.minutes(),
-            technique.skills,
-            "oven",
-            words=step.words,
-            amounts=draft.amounts(draft.taken(step)),
-        )
-        bake = draft.job(
-            step,
-            f"oven{part}",
-            f"{step.name.capitalize()}{part} at {temperature} degF",
-            minutes + _OUT_OF_OVEN + 1,
-            None,
-            "oven",
-            words=f"{minutes} min",
-            oven=Bake(shelves, temperature - slack, temperature + slack),
-        )
-        out = draft.job(
-            step,
-            f"out{part}",
-            f"{step.name.capitalize()}{part}: out of the oven, check the center",
-            _OUT_OF_OVEN,
-            technique.skills,
-            "oven",
-        )
-        draft.links.append(Link(into.id, bake.id, high=1))
-        draft.links.append(Link(bake.id, out.id, low=minutes, high=minutes + 1, origin="start"))
-        entries.append(into.id)
-        branches.append(((bake.id, "start"), (out.id, "end")))
-    draft.entry[step.name] = tuple(entries)
-    draft.ready[step.name] = tuple(out for _, (out, _) in branches)
-    draft.link_inputs(step, entries)
-    draft.heat[step.name] = StepHeat(tuple(branches))  # type: ignore[arg-type] # anchors
-
-
-def _degrees(step: Step) -> int:
-    """The oven temperature of a step in whole degF; a recipe without one does not load."""
-    if step.oven is None:
-        raise ValueError(f"step {step.name!r} names no oven temperature")
-    return round(float(step.oven.to("degF").magnitude))
 
 
 def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:

@@ -1,0 +1,84 @@
+"""A step in the oven: as many loads as its shelves ask for, each put in, baked, taken out."""
+
+from __future__ import annotations
+
+from batchcook.cookbooks.recipe import Step
+from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.streams import StepHeat
+from batchcook.dishwork.work import Bake, Link
+from batchcook.kitchens.techniques import Technique
+from batchcook.kitchens.vessels import half_shelves
+
+__all__ = ["draw_bake"]
+
+_OVEN_TOLERANCE = 25
+"""Degrees Fahrenheit that a bake may be moved to share the oven: common practice, no source."""
+
+_FULL_OVEN_SLOWER = 1.1
+"""A load of more than half an oven takes a tenth longer: common practice, no source."""
+
+_OUT_OF_OVEN = 2
+"""Hands-on minutes to take a load out and check its center."""
+
+
+def draw_bake(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
+    """As many loads as the oven's shelves ask for; in, bake, out."""
+    if not draft.kitchen.ovens:
+        draft.lacks(step, "no oven", "one under [[ovens]]")
+        return
+    vessel = draft.recipe.vessels[str(step.vessel)]
+    capacity = 2 * max(oven.shelves for oven in draft.kitchen.ovens)
+    wanted = half_shelves(kind, vessel.per_batch * draft.dish.batches, vessel.size or "")
+    if kind == "sheet-pan":
+        capacity -= capacity % 2
+    loads = [min(capacity, wanted - done) for done in range(0, wanted, capacity)]
+    temperature = _degrees(step)
+    slack = 0 if step.strict else _OVEN_TOLERANCE
+    entries, branches = [], []
+    for number, shelves in enumerate(loads, 1):
+        part = f" {number}" if len(loads) > 1 else ""
+        full = shelves > capacity / 2
+        minutes = round(int(step.minutes or 0) * (_FULL_OVEN_SLOWER if full else 1.0))
+        into = draft.job(
+            step,
+            f"in{part}",
+            f"{step.name.capitalize()}{part}: into the oven",
+            technique.minutes(),
+            technique.skills,
+            "oven",
+            words=step.words,
+            amounts=draft.amounts(draft.taken(step)),
+        )
+        bake = draft.job(
+            step,
+            f"oven{part}",
+            f"{step.name.capitalize()}{part} at {temperature} degF",
+            minutes + _OUT_OF_OVEN + 1,
+            None,
+            "oven",
+            words=f"{minutes} min",
+            oven=Bake(shelves, temperature - slack, temperature + slack),
+        )
+        out = draft.job(
+            step,
+            f"out{part}",
+            f"{step.name.capitalize()}{part}: out of the oven, check the center",
+            _OUT_OF_OVEN,
+            technique.skills,
+            "oven",
+        )
+        draft.links.append(Link(into.id, bake.id, high=1))
+        draft.links.append(Link(bake.id, out.id, low=minutes, high=minutes + 1, origin="start"))
+        entries.append(into.id)
+        branches.append(((bake.id, "start"), (out.id, "end")))
+    draft.entry[step.name] = tuple(entries)
+    draft.ready[step.name] = tuple(out for _, (out, _) in branches)
+    draft.link_inputs(step, entries)
+    draft.heat[step.name] = StepHeat(tuple(branches))  # type: ignore[arg-type] # anchors
+
+
+def _degrees(step: Step) -> int:
+    """The oven temperature of a step in whole degF; a recipe without one does not load."""
+    if step.oven is None:
+        raise ValueError(f"step {step.name!r} names no oven temperature")
+    return round(float(step.oven.to("degF").magnitude))
