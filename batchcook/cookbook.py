@@ -115,12 +115,14 @@ def check_recipes(paths: Iterable[Path] = ()) -> CheckReport:
     """Everything that is wrong with recipe files.
 
     Args:
-        paths: Recipe files, or folders of them; without any, the starter recipes.
+        paths: Recipe files, or folders of them, prep days left out; without any, the starter
+            recipes.
     """
     files = [
         file
         for path in (tuple(paths) or (starter_folder(),))
         for file in (recipe_files(path) if path.is_dir() else (path,))
+        if not _is_prep_day(file)
     ]
     complaints: list[Complaint] = []
     sound = _load_all(files, complaints)
@@ -176,8 +178,13 @@ def find_recipe(cookbook: Cookbook, name: str, where: str) -> Recipe:
 def recipe_files(folder: Path) -> Iterator[Path]:
     """The recipe files of a folder, in alphabetical order; prep days are none."""
     for path in sorted(folder.glob("*.toml")):
-        if "prep-day" not in path.stem:
+        if not _is_prep_day(path):
             yield path
+
+
+def _is_prep_day(path: Path) -> bool:
+    """Whether a file that lies among recipes is the order for a day."""
+    return "prep-day" in path.stem
 
 
 def starter_folder() -> Path:
