@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -12,7 +13,7 @@ from batchcook.documents.pages import stretches
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
-from batchcook.plan import Plan
+from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
 
@@ -44,6 +45,7 @@ def run_sheet_html(plan: Plan) -> str:
         glance=_glance(plan),
         bars=_bars(plan),
         later=_later(plan),
+        cooled=_said_once({each.dish: each.reason for each in plan.cooling}),
     )
 
 
@@ -64,33 +66,43 @@ def run_sheet_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None)
 
 
 @dataclass(frozen=True)
-class _Later:
-    """How a dish is thawed, in a line."""
+class _Said:
+    """What holds alike for several dishes, said once."""
 
-    dish: str
+    dishes: tuple[str, ...]
     words: str
 
 
-def _later(plan: Plan) -> list[_Later]:
-    """For each dish how to thaw it, the quick way for the forgetful, and whether twice."""
-    found: dict[str, _Later] = {}
+def _said_once(words: Mapping[str, str]) -> list[_Said]:
+    """Dishes of equal words together, in order of the first of each."""
+    found: dict[str, tuple[str, ...]] = {}
+    for dish, text in words.items():
+        found[text] = (*found.get(text, ()), dish)
+    return [_Said(dishes, text) for text, dishes in found.items()]
+
+
+def _later(plan: Plan) -> list[_Said]:
+    """How to thaw each dish, the quick way for the forgetful, and whether it freezes twice."""
+    words: dict[str, str] = {}
     for each in plan.containers:
-        if each.dish in found:
-            continue
-        days = f"{each.thaw_days} day{'' if each.thaw_days == 1 else 's'}"
-        lines = []
-        if each.thaw != "from-frozen":
-            lines.append(f"In the refrigerator {days} ahead.")
-        if each.cold_water_minutes is not None and each.thaw != "from-frozen":
+        words.setdefault(each.dish, _thaw_words(each))
+    return _said_once(words)
+
+
+def _thaw_words(container: Container) -> str:
+    """The ways out of the freezer that a container has."""
+    lines = []
+    if container.thaw != "from-frozen":
+        days = f"{container.thaw_days} day{'' if container.thaw_days == 1 else 's'}"
+        lines.append(f"In the refrigerator {days} ahead.")
+        if container.cold_water_minutes is not None:
             lines.append(
-                f"Forgotten: in its bag or tub in cold water, changed every 30 min, about "
-                f"{each.cold_water_minutes} min, and cooked at once."
+                "Forgotten: in its bag or tub in cold water, changed every 30 min, about "
+                f"{container.cold_water_minutes} min, and cooked at once."
             )
-        if each.from_frozen:
-            lines.append("Straight from the freezer, about half as long again; no slow cooker.")
-        lines += [text for text in (each.note, each.refreeze) if text]
-        found[each.dish] = _Later(each.dish, " ".join(lines))
-    return list(found.values())
+    if container.from_frozen:
+        lines.append("Straight from the freezer, about half as long again; no slow cooker.")
+    return " ".join([*lines, *(text for text in (container.note, container.refreeze) if text)])
 
 
 def _bars(plan: Plan) -> dict[str, float]:
