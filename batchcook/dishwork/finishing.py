@@ -152,7 +152,7 @@ def _finish_pot(draft: Draft, step: Step, portion: str) -> None:
 def _wash(draft: Draft, portion: Job) -> None:
     """Each vessel is washed once it is empty; bowls and tools at the end."""
     routine = load_routines()["wash"]
-    emptied: dict[str, str] = {}
+    emptied: dict[str, set[str]] = {}
     for step in draft.order:
         if step.vessel is None:
             continue
@@ -161,15 +161,16 @@ def _wash(draft: Draft, portion: Job) -> None:
         if kind not in {"pot", "slow-cooker", "bowl", "sheet-pan"} or holds_pieces:
             continue
         users = [each for each in draft.order if step.name in each.after]
-        outcome = next((each for each in users if each.vessel != step.vessel), None)
-        if users and outcome is None:
+        taken_by = [each for each in users if each.vessel != step.vessel]
+        if users and not taken_by:
             continue
-        emptied[step.vessel] = portion.id if outcome is None else draft.entry[outcome.name][-1]
+        # What is divided over several steps leaves the vessel with the last of them.
+        emptied[step.vessel] = {draft.entry[each.name][-1] for each in taken_by} or {portion.id}
     tools = [name for name in emptied if draft.recipe.vessels[name].kind in {"bowl", "sheet-pan"}]
     pots = [name for name in emptied if name not in tools]
     for name in pots:
         number = draft.vessel_number(name)
-        after = {emptied[name]} | {
+        after = emptied[name] | {
             job for each in draft.order if each.vessel == name for job in draft.ready[each.name]
         }
         _wash_job(draft, name, f"Wash the {name}", routine.minutes() + number - 1, after)

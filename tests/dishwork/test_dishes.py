@@ -105,6 +105,13 @@ def test_a_pot_is_kept_from_filling_to_washing_and_its_burner_with_it() -> None:
     assert all("/wash/" not in keep.until for keep in burners)
 
 
+def test_a_vessel_is_washed_only_when_the_last_of_what_was_in_it_is_out() -> None:
+    work = _work("cider-pulled-pork")
+    awaited = {link.before for link in work.links if link.after.endswith("wash/slow-cooker")}
+    assert "cider-pulled-pork/reduce-the-juices/add" in awaited
+    assert "cider-pulled-pork/pull-the-pork" in awaited
+
+
 def test_a_slow_cooker_is_kept_but_needs_no_burner() -> None:
     work = _work("cider-pulled-pork")
     kept = [
