@@ -224,7 +224,9 @@ def _dish(name: str) -> str:
 def _thing(resource: str, count: int) -> str:
     """So many of a kind of thing: "1 burner", "2 pots of 8 quart"."""
     kind, _, size = resource.partition(":")
-    kind = kind.replace("slow-cooker", "slow cooker") + ("s" if count > 1 else "")
+    kind = kind.replace("-", " ")
+    if count > 1:
+        kind += "es" if kind.endswith("dish") else "s"
     if kind.startswith("board"):
         return f"{count} {size} {kind}"
     return f"{count} {kind} of {size}" if size else f"{count} {kind}"

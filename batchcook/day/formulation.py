@@ -15,6 +15,7 @@ from batchcook.dishwork.streams import allowed, spells_of
 from batchcook.dishwork.work import Bake, Job, Keep, Stream, Work
 from batchcook.foodsafety.limits import time_out_limit
 from batchcook.kitchens.kitchen import Kitchen, KitchenCook
+from batchcook.kitchens.pans import pan_id
 from batchcook.kitchens.vessels import vessel_id
 from batchcook.scheduling.problem import (
     Absence,
@@ -165,6 +166,8 @@ def _resources(
         *(Resource(vessel_id("pot", each), each.count) for each in kitchen.pots),
         *(Resource(vessel_id("skillet", each), each.count) for each in kitchen.skillets),
         *(Resource(vessel_id("slow-cooker", each), each.count) for each in kitchen.slow_cookers),
+        *(Resource(pan_id("sheet-pan", each), each.count) for each in kitchen.sheet_pans),
+        *(Resource(pan_id("baking-dish", each), each.count) for each in kitchen.baking_dishes),
         *(
             Resource(oven.id, 2 * oven.shelves, warm_up=oven.warm_up, keeps=oven.warm_up)
             for oven in kitchen.ovens

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from batchcook.dishwork.work import Job, Link, Work
+from batchcook.dishwork.work import CLOSING, Job, Link, Work
 from batchcook.kitchens.techniques import load_routines
 from batchcook.quantities import ureg
 
@@ -29,9 +30,8 @@ def with_day_work(work: Work, containers: int, rinse_grams: Mapping[str, float])
         routines["stick-labels"].minutes(containers=containers),
         "Labels",
     )
-    cleanup = _job(
-        "cleanup", routines["cleanup"].title, routines["cleanup"].minutes(), "Close down"
-    )
+    closing = routines["cleanup"]
+    cleanup = replace(_job("cleanup", closing.title, closing.minutes(), "Close down"), id=CLOSING)
     # A job that may be left out holds nothing back, so it stands for no other at either end.
     sure = {job.id for job in work.jobs if not job.when}
     waiting = {link.after for link in work.links if link.low is not None and link.before in sure}

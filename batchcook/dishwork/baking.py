@@ -1,13 +1,13 @@
-"""A step in the oven: as many loads as its shelves ask for, each put in, baked, taken out."""
+"""A step in the oven: as many loads as shelves and pans ask for, each put in, baked, taken out."""
 
 from __future__ import annotations
 
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.pans import pan_use
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Bake, Link
 from batchcook.kitchens.techniques import Technique
-from batchcook.kitchens.vessels import half_shelves
 
 __all__ = ["draw_bake"]
 
@@ -21,21 +21,21 @@ _OUT_OF_OVEN = 2
 """Hands-on minutes to take a load out and check its center."""
 
 
-def draw_bake(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
-    """As many loads as the oven's shelves ask for; in, bake, out."""
+def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
+    """As many loads as the oven's shelves, and fillings of the pans, ask for; in, bake, out."""
     if not draft.kitchen.ovens:
         draft.lacks(step, "no oven", "one under [[ovens]]")
         return
-    vessel = draft.recipe.vessels[str(step.vessel)]
     capacity = 2 * max(oven.shelves for oven in draft.kitchen.ovens)
-    wanted = half_shelves(kind, vessel.per_batch * draft.dish.batches, vessel.size or "")
-    if kind == "sheet-pan":
-        capacity -= capacity % 2
-    loads = [min(capacity, wanted - done) for done in range(0, wanted, capacity)]
+    loads = [
+        (go, min(capacity, wanted - done))
+        for go, wanted in enumerate(pan_use(draft, str(step.vessel)).half_shelves)
+        for done in range(0, wanted, capacity)
+    ]
     temperature = _degrees(step)
     slack = 0 if step.strict else _OVEN_TOLERANCE
     entries, branches = [], []
-    for number, shelves in enumerate(loads, 1):
+    for number, (_, shelves) in enumerate(loads, 1):
         part = f" {number}" if len(loads) > 1 else ""
         full = shelves > capacity / 2
         minutes = round(int(step.minutes or 0) * (_FULL_OVEN_SLOWER if full else 1.0))
@@ -73,6 +73,7 @@ def draw_bake(draft: Draft, step: Step, technique: Technique, kind: str) -> None
         branches.append(((bake.id, "start"), (out.id, "end")))
     draft.entry[step.name] = tuple(entries)
     draft.ready[step.name] = tuple(out for _, (out, _) in branches)
+    draft.goes[step.name] = tuple(go for go, _ in loads)
     draft.link_inputs(step, entries)
     draft.heat[step.name] = StepHeat(tuple(branches))  # type: ignore[arg-type] # anchors
 

@@ -22,6 +22,7 @@ from batchcook.foodsafety.thermal import si_value
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.packing import container_count, dish_volume, fill_depth
+from batchcook.kitchens.pans import HALF_SHEET
 from batchcook.kitchens.vessels import pot_options
 from batchcook.quantities import Quantity, say, ureg
 
@@ -32,9 +33,6 @@ ICE_BATH = "ice bath"
 
 _SPARE = 10
 """Minutes kept free, of those that food may be out in all, when a way is chosen: ours."""
-
-_SHEET_PAN = (ureg.Quantity(18, "inch"), ureg.Quantity(13, "inch"))
-"""A half sheet pan; from memory."""
 
 _PIECES_THICK = ureg.Quantity(1, "inch")
 """Cakes, balls and the like as recipes shape them; an assumption of ours."""
@@ -180,7 +178,7 @@ def _pots(recipe: Recipe, volume: Quantity, kitchen: Kitchen) -> int:
 def _container(dish: Dish) -> CoolingContainer:
     """What the dish cools in: its own containers, or sheet pans for pieces."""
     if consistency_of(dish.recipe) == "pieces":
-        return CoolingContainer("sheet pan", *_SHEET_PAN, _PIECES_THICK, final=False)
+        return CoolingContainer("sheet pan", *HALF_SHEET, _PIECES_THICK, final=False)
     container = load_containers()[dish.recipe.container]
     count = container_count(dish.recipe, dish.batches, dish.eaten)
     return CoolingContainer(

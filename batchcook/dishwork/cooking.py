@@ -7,6 +7,7 @@ from itertools import pairwise
 from batchcook.cookbooks.recipe import Ingredient, Step
 from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft, ingredient_grams
+from batchcook.dishwork.pans import lacks_pans, pan_use
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Job, Link
 from batchcook.foods import describe, load_foods
@@ -42,6 +43,8 @@ _FILLING = 45
 
 _WORTH_MEASURING = 2
 """Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
+
+_PANS = frozenset({"sheet-pan", "baking-dish"})
 
 _MIXED_START = ureg.Quantity(85, "degF")
 """A pot of cold broth and warm vegetables when the heat is turned up: an assumption of ours."""
@@ -117,14 +120,18 @@ def draw_step(draft: Draft, step: Step) -> None:
     """One step of the recipe, by where it is done."""
     technique = load_techniques()[step.technique]
     kind = draft.recipe.vessels[step.vessel].kind if step.vessel else ""
+    if kind in _PANS and lacks_pans(draft, step):
+        return
     if technique.per_load:
         _in_skillet(draft, step, technique)
     elif step.technique == "slow-cook":
         _in_slow_cooker(draft, step, technique)
     elif technique.oven:
-        draw_bake(draft, step, technique, kind)
+        draw_bake(draft, step, technique)
     elif technique.timed:
         _in_pot(draft, step, technique)
+    elif kind in _PANS:
+        _in_pans(draft, step, technique)
     else:
         _by_hand(draft, step, technique, kind)
 
@@ -292,7 +299,6 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
 
 def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
     """Work that keeps hands busy throughout, in a vessel or at the counter."""
-    raw = draft.raw(step)
     heated = kind in {"pot", "skillet"} and step.technique in {"sweat", "season", "blend"}
     volume = draft.vessel_volume(str(step.vessel)) if kind == "pot" else None
     weight = ureg.Quantity(draft.weight_through(step), "gram")
@@ -304,22 +310,18 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
             draft.lacks(step, "no skillet", "at least one under [[skillets]]")
             return
         uses = {"burner": 1, held[0]: 1}
-    family = None
-    if raw and step.technique in {"mix", "shape", "fill", "marinate"}:
-        family = draft.id("raw")
-        draft.families[family] = Family(family, 0, 4)
     job = draft.job(
         step,
         "",
         step.name.capitalize()
         + (f" in the {step.vessel}" if step.vessel and " " not in step.name else ""),
         technique.minutes(weight=own if step.technique == "sweat" else weight, volume=volume),
-        technique.skills | ({"raw meat"} if raw else frozenset()),
+        _skills(draft, step, technique),
         {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),
         words=step.words,
         amounts=draft.amounts(draft.taken(step)),
         uses=uses,
-        family=family,
+        family=_raw_family(draft, step),
     )
     draft.entry[step.name] = draft.ready[step.name] = (job.id,)
     draft.link_inputs(step, (job.id,))
@@ -329,6 +331,50 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
             (((job.id, "start"), (job.id, "end")),),
             vessel=step.vessel if kind == "pot" else None,
         )
+
+
+def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
+    """Work by hand on sheet pans or in baking dishes, as often as they are filled."""
+    vessel = draft.recipe.vessels[str(step.vessel)]
+    goes = pan_use(draft, vessel.name).goes
+    grams = draft.weight_through(step)
+    where = "on" if vessel.kind == "sheet-pan" else "in"
+    jobs = []
+    for number, share in enumerate(goes, 1):
+        several = len(goes) > 1
+        jobs.append(
+            draft.job(
+                step,
+                str(number) if several else "",
+                step.name.capitalize()
+                + (f" {where} the {vessel.name}" if " " not in step.name else "")
+                + (f", load {number} of {len(goes)}" if several else ""),
+                technique.minutes(weight=ureg.Quantity(grams * share, "gram")),
+                _skills(draft, step, technique),
+                "counter",
+                words=step.words,
+                amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
+                family=_raw_family(draft, step),
+            ).id
+        )
+    draft.entry[step.name] = draft.ready[step.name] = tuple(jobs)
+    draft.goes[step.name] = tuple(range(len(goes)))
+    draft.link_inputs(step, jobs)
+    for place, job in enumerate(jobs):
+        _chain_in_vessel(draft, step, job, place)
+
+
+def _skills(draft: Draft, step: Step, technique: Technique) -> frozenset[str]:
+    return technique.skills | ({"raw meat"} if draft.raw(step) else frozenset())
+
+
+def _raw_family(draft: Draft, step: Step) -> str | None:
+    """Raw work of one dish, after whose last part hands and tools are washed."""
+    if not draft.raw(step) or step.technique not in {"mix", "shape", "fill", "marinate"}:
+        return None
+    family = draft.id("raw")
+    draft.families[family] = Family(family, 0, 4)
+    return family
 
 
 def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
@@ -371,12 +417,12 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
     return hot
 
 
-def _chain_in_vessel(draft: Draft, step: Step, entry: str) -> None:
+def _chain_in_vessel(draft: Draft, step: Step, entry: str, place: int = 0) -> None:
     """What waits hot in a vessel does not wait for ever."""
     for before in map(draft.recipe.step, step.after):
         if before.vessel != step.vessel or before.name not in draft.heat:
             continue
-        for job in draft.ready[before.name]:
+        for job in draft.inputs(before, step, place):
             hold = {"boil": _HOLD_BOILED, "sweat": _WARM_POT}.get(before.technique, HOLD_POT)
             draft.links.append(
                 Link(job, entry, high=hold, reason=f"{before.name}: ready, it keeps so long")

@@ -11,6 +11,7 @@ from batchcook.cookbooks.recipe import Recipe, Step
 from batchcook.dishwork.cooking import draw_cut, draw_measuring, draw_step
 from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.finishing import draw_keeps, draw_packing
+from batchcook.dishwork.pans import check_cold_pans, draw_reuse
 from batchcook.dishwork.streams import streams_of
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import Kitchen
@@ -57,8 +58,10 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
     draw_measuring(draft)
     for step in draft.order:
         draw_step(draft, step)
+    check_cold_pans(draft)
     if draft.complaints:
         raise InputFault(draft.complaints)
+    draw_reuse(draft)
     draw_packing(draft)
     draw_keeps(draft)
     return Work(

@@ -63,6 +63,7 @@ class Draft:
         entry: For each step, its first jobs.
         ready: For each step, the jobs after which its outcome is ready.
         straight: For each browning step, the loads that go straight on.
+        goes: For each step in pans, which filling of them each of its entry and ready jobs is of.
     """
 
     dish: Dish
@@ -78,6 +79,7 @@ class Draft:
     entry: dict[str, tuple[str, ...]] = field(default_factory=dict)
     ready: dict[str, tuple[str, ...]] = field(default_factory=dict)
     straight: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    goes: dict[str, tuple[int, ...]] = field(default_factory=dict)
 
     @property
     def recipe(self) -> Recipe:
@@ -190,14 +192,24 @@ class Draft:
         )
 
     def link_inputs(self, step: Step, first: Iterable[str]) -> None:
-        """What the step takes must be cut, and earlier outcomes ready, before its first jobs."""
-        for job in first:
+        """What the step takes must be cut, and earlier outcomes ready, before its first jobs.
+
+        What is in pans goes on from each filling of them by itself.
+        """
+        for place, job in enumerate(first):
             for name in step.takes:
                 if name in self.prepared:
                     self.links.append(Link(self.prepared[name].id, job))
-            for before in step.after:
-                for ready in self.ready.get(before, ()):
-                    self.links.append(Link(ready, job))
+            for before in map(self.recipe.step, step.after):
+                self.links += [Link(ready, job) for ready in self.inputs(before, step, place)]
+
+    def inputs(self, before: Step, step: Step, place: int) -> list[str]:
+        """The jobs whose outcome goes from an earlier step into the step's job at a place."""
+        ready = self.ready.get(before.name, ())
+        if before.vessel != step.vessel or before.name not in self.goes:
+            return list(ready)
+        go = self.goes[step.name][place]
+        return [job for job, of in zip(ready, self.goes[before.name], strict=True) if of == go]
 
     def vessel_number(self, name: str) -> int:
         """How many pots or slow cookers stand in for one of the recipe."""

@@ -10,7 +10,14 @@ from batchcook.dishwork.chilling import Chilling, chilling_of, consistency_of, d
 from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
-from batchcook.dishwork.work import Job, Keep, Link
+from batchcook.dishwork.pans import (
+    freezes_apart,
+    frozen_on,
+    is_kitchen_pan,
+    pan_use,
+    pans_in_the_cold,
+)
+from batchcook.dishwork.work import CLOSING, Job, Keep, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.packing import container_count
@@ -26,6 +33,8 @@ _ICE_PAN = 2
 
 _AFTER_RAW = 4
 """Minutes to wash hands and sanitize what raw meat touched: common practice, no source."""
+
+_KEPT = frozenset({"pot", "slow-cooker"})
 
 _LEAVES_HEAT = frozenset({"drain", "mash"})
 
@@ -81,7 +90,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         family = draft.id("raw")
         draft.families[family] = Family(family, 0, _AFTER_RAW)
     elif consistency_of(draft.recipe) == "pieces":
-        trays = chilling.method.containers
+        trays = pans_in_the_cold(draft).number
         title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
         minutes = routine.minutes(containers=trays)
         words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
@@ -156,9 +165,9 @@ def _wash(draft: Draft, portion: Job) -> None:
     for step in draft.order:
         if step.vessel is None:
             continue
-        kind = draft.recipe.vessels[step.vessel].kind
-        holds_pieces = kind == "sheet-pan" and consistency_of(draft.recipe) == "pieces"
-        if kind not in {"pot", "slow-cooker", "bowl", "sheet-pan"} or holds_pieces:
+        vessel = draft.recipe.vessels[step.vessel]
+        kept = vessel.kind in _KEPT or is_kitchen_pan(draft.recipe, vessel)
+        if step.vessel == frozen_on(draft.recipe) or not (kept or vessel.kind == "bowl"):
             continue
         users = [each for each in draft.order if step.name in each.after]
         taken_by = [each for each in users if each.vessel != step.vessel]
@@ -166,15 +175,16 @@ def _wash(draft: Draft, portion: Job) -> None:
             continue
         # What is divided over several steps leaves the vessel with the last of them.
         emptied[step.vessel] = {draft.entry[each.name][-1] for each in taken_by} or {portion.id}
-    tools = [name for name in emptied if draft.recipe.vessels[name].kind in {"bowl", "sheet-pan"}]
-    pots = [name for name in emptied if name not in tools]
-    for name in pots:
-        number = draft.vessel_number(name)
+    tools = [name for name in emptied if draft.recipe.vessels[name].kind == "bowl"]
+    vessels = [name for name in emptied if name not in tools]
+    for name in vessels:
+        in_pots = draft.recipe.vessels[name].kind in _KEPT
+        number = draft.vessel_number(name) if in_pots else pan_use(draft, name).number
         after = emptied[name] | {
             job for each in draft.order if each.vessel == name for job in draft.ready[each.name]
         }
         _wash_job(draft, name, f"Wash the {name}", routine.minutes() + number - 1, after)
-    if tools or not pots:
+    if tools or not vessels:
         what = " and ".join(tools) if tools else "tools"
         _wash_job(draft, "tools", f"Wash the {what}", routine.minutes(), {portion.id})
 
@@ -197,18 +207,13 @@ def _wash_job(draft: Draft, name: str, title: str, minutes: int, after: Iterable
 
 
 def draw_keeps(draft: Draft) -> None:
-    """Pots and slow cookers from filling to washing, burners from first heat to last."""
+    """Pots, slow cookers and pans from filling to washing, burners from first heat to last."""
+    _keep_pans(draft)
     for name, vessel in draft.recipe.vessels.items():
-        if vessel.kind not in {"pot", "slow-cooker"}:
+        if vessel.kind not in _KEPT:
             continue
         steps = [step for step in draft.order if step.vessel == name]
-        mine = {draft.id(step.name) for step in steps}
-        fillers = tuple(
-            job.id
-            for job in draft.jobs
-            if any(job.id == each or job.id.startswith(f"{each}/") for each in mine)
-        )
-        fillers += tuple(
+        fillers = _jobs_in(draft, name) + tuple(
             job.id for job in draft.jobs if job.station == "skillet" and job.bowl == name
         )
         if not fillers:
@@ -230,6 +235,33 @@ def draw_keeps(draft: Draft) -> None:
         )
         if vessel.kind == "pot":
             _keep_burners(draft, name, steps)
+
+
+def _jobs_in(draft: Draft, name: str) -> tuple[str, ...]:
+    """The jobs of the steps in a vessel."""
+    mine = {draft.id(step.name) for step in draft.order if step.vessel == name}
+    return tuple(
+        job.id
+        for job in draft.jobs
+        if any(job.id == each or job.id.startswith(f"{each}/") for each in mine)
+    )
+
+
+def _keep_pans(draft: Draft) -> None:
+    """Sheet pans and baking dishes; those that pieces freeze on are not free before the end."""
+    recipe = draft.recipe
+    frozen = frozen_on(recipe)
+    for name, vessel in recipe.vessels.items():
+        if name != frozen and is_kitchen_pan(recipe, vessel):
+            options, until = pan_use(draft, name).options, draft.id("wash", name)
+            fillers = _jobs_in(draft, name)
+            draft.keeps.append(Keep(draft.id("keep", name), options, fillers, until, f"the {name}"))
+    if freezes_apart(recipe):
+        fillers = (draft.id("portion"),) if frozen is None else _jobs_in(draft, frozen)
+        options = pans_in_the_cold(draft).options
+        draft.keeps.append(
+            Keep(draft.id("keep", "cold-pans"), options, fillers, CLOSING, "sheet pans in the cold")
+        )
 
 
 def _keep_burners(draft: Draft, name: str, steps: list[Step]) -> None:

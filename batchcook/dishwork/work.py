@@ -13,7 +13,10 @@ from typing import Literal
 
 from batchcook.scheduling.problem import Anchor, Choice, Condition, Family
 
-__all__ = ["Bake", "Job", "Keep", "Link", "Moment", "Spell", "Stream", "Work"]
+__all__ = ["CLOSING", "Bake", "Job", "Keep", "Link", "Moment", "Spell", "Stream", "Work"]
+
+CLOSING = "day/cleanup"
+"""The last job of every day."""
 
 EventName = Literal["out", "on-heat", "off-heat", "held-hot", "refrigerated", "frozen"]
 

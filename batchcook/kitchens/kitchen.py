@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 from datetime import time
 from importlib import resources
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.kitchens.pans import Pans, read_size
 from batchcook.quantities import Quantity, ureg
 from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, shape_complaints
@@ -33,6 +34,10 @@ __all__ = [
 
 SKILLS = ("knife", "raw meat", "hot pans", "oven")
 """What a cook may be able to do. Rinsing, labelling and clearing up ask for none of them."""
+
+
+_SMALLEST_SIDE, _LARGEST_SIDE = ureg.Quantity(4, "inch"), ureg.Quantity(22, "inch")
+"""Of a pan; a larger one goes into no household oven."""
 
 
 @dataclass(frozen=True)
@@ -65,7 +70,7 @@ class Burners:
 
 @dataclass(frozen=True)
 class Oven:
-    """An oven; each shelf holds one sheet pan or two 9x13 inch pans."""
+    """An oven; each shelf holds one half sheet or two 9x13 inch pans."""
 
     id: str
     shelves: int
@@ -96,6 +101,9 @@ class Kitchen:
     Attributes:
         ice_baths: Tubs, coolers or second sink bowls in which a pot can stand in ice water.
         ice: Ice that it makes by the prep day; more is bought.
+        sheet_pans: What is baked, cooled and frozen apart on; those of the default kitchen where a
+            kitchen says nothing of them.
+        baking_dishes: Likewise; foil pans that go to the freezer are containers and not among them.
     """
 
     title: str
@@ -111,6 +119,8 @@ class Kitchen:
     freezer: ColdStore
     ice_baths: int = 2
     ice: Quantity = field(default_factory=lambda: ureg.Quantity(6, "pound"))
+    sheet_pans: tuple[Pans, ...] = field(default_factory=lambda: default_kitchen().sheet_pans)
+    baking_dishes: tuple[Pans, ...] = field(default_factory=lambda: default_kitchen().baking_dishes)
 
 
 class _Table(BaseModel):
@@ -145,6 +155,11 @@ class _VesselTable(_Table):
     count: Annotated[int, Field(ge=1, le=20)] = 1
 
 
+class _PanTable(_Table):
+    size: str = Field(description='width and length such as "9x13 inch", in quotes')
+    count: Annotated[int, Field(ge=1, le=20)] = 1
+
+
 class _BoardsTable(_Table):
     produce: Annotated[int, Field(ge=0, le=12)] = 2
     raw: Annotated[int, Field(ge=0, le=12)] = 1
@@ -170,6 +185,8 @@ class _KitchenTable(_Table):
     slow_cookers: list[_VesselTable] = []
     skillets: list[_VesselTable] = []
     pots: list[_VesselTable] = []
+    sheet_pans: list[_PanTable] | None = None
+    baking_dishes: list[_PanTable] | None = None
     boards: _BoardsTable = _BoardsTable()
     cooling: _CoolingTable = _CoolingTable()
     refrigerator: _ColdTable
@@ -244,6 +261,10 @@ def _kitchen(text: str, where: str) -> Kitchen:
         freezer=_cold(reader, "freezer", table.freezer),
         ice_baths=table.cooling.ice_baths,
         ice=reader.measure("cooling.ice", table.cooling.ice, "pound", 0, 100),
+        **_told_of(
+            sheet_pans=_pans(reader, "sheet_pans", table.sheet_pans),
+            baking_dishes=_pans(reader, "baking_dishes", table.baking_dishes),
+        ),
     )
     if reader.complaints:
         raise InputFault(reader.complaints)
@@ -332,6 +353,37 @@ def _vessels(
     return tuple(
         Vessels(ureg.Quantity(size, unit), counts[size]) for size in sorted(counts, reverse=True)
     )
+
+
+def _told_of(**pans: tuple[Pans, ...] | None) -> dict[str, Any]:
+    """Those that the file has a word on; of the others there are as many as usual."""
+    return {key: each for key, each in pans.items() if each is not None}
+
+
+def _pans(reader: _Reader, key: str, tables: Sequence[_PanTable] | None) -> tuple[Pans, ...] | None:
+    """Pans of one kind, equal sizes together, the largest first; None where nothing is said."""
+    if tables is None:
+        return None
+    counts: Counter[tuple[Quantity, Quantity]] = Counter()
+    for number, table in enumerate(tables, 1):
+        place = f"{reader.where}, {key}[{number}].size"
+        size = read_size(table.size)
+        if size is None:
+            reader.complaints.append(
+                Complaint(place, f"{table.size!r} is no size", "one like '9x13 inch'")
+            )
+        elif not all(_SMALLEST_SIDE <= side <= _LARGEST_SIDE for side in size):
+            reader.complaints.append(
+                Complaint(
+                    place,
+                    f"{table.size!r} is out of reason",
+                    f"sides between {_SMALLEST_SIDE:~g} and {_LARGEST_SIDE:~g}",
+                )
+            )
+        else:
+            counts[size] += table.count
+    found = [Pans(width, length, count) for (width, length), count in counts.items()]
+    return tuple(sorted(found, key=lambda each: -each.area))
 
 
 def _cold(reader: _Reader, key: str, table: _ColdTable) -> ColdStore:

@@ -1,8 +1,7 @@
-"""Which vessels hold a dish: pots, skillet loads, slow cookers, baking pans."""
+"""Which vessels hold a dish: pots, skillet loads, slow cookers."""
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from itertools import combinations_with_replacement
@@ -14,7 +13,6 @@ __all__ = [
     "POT_FILL",
     "cooker_options",
     "fullest_cookers",
-    "half_shelves",
     "pot_options",
     "share_out",
     "skillet_load",
@@ -28,9 +26,6 @@ _LOAD_AT_12_INCH = ureg.Quantity(1.25, "pound")
 """Meat that browns in a 12 inch skillet at once without steaming: common practice, no source."""
 
 _MOST_POTS = 3
-
-_SMALL_PAN = 70
-"""Square inches up to which two pans stand where one 9x13 inch pan does."""
 
 _CRUMB = 0.02
 """A remainder under this share of a load goes in with the last full one."""
@@ -101,18 +96,6 @@ def skillet_load(kitchen: Kitchen) -> tuple[str, Quantity] | None:
     largest = kitchen.skillets[0]
     area = (float(largest.size.to("inch").magnitude) / 12) ** 2
     return vessel_id("skillet", largest), _LOAD_AT_12_INCH * area
-
-
-def half_shelves(kind: str, count: int, size: str) -> int:
-    """Half oven shelves that ``count`` pans take: a sheet pan two, a 9x13 inch pan one.
-
-    Two 8x8 inch pans stand where one 9x13 inch pan does.
-    """
-    if kind == "sheet-pan":
-        return 2 * count
-    sides = [float(side) for side in size.replace("inch", "").split("x") if side.strip()]
-    area = math.prod(sides) if sides else 117.0
-    return math.ceil(count / 2) if area <= _SMALL_PAN else count
 
 
 def share_out(total: float, most: float) -> Sequence[float]:

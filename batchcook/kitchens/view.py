@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from batchcook.kitchens.kitchen import Kitchen, Vessels
+from batchcook.kitchens.pans import Pans
 from batchcook.quantities import Quantity
 
 __all__ = ["kitchen_rows"]
@@ -35,6 +36,8 @@ def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
         ("slow cookers", _vessels(kitchen.slow_cookers)),
         ("skillets", _vessels(kitchen.skillets)),
         ("pots", _vessels(kitchen.pots)),
+        ("sheet pans", _pans(kitchen.sheet_pans)),
+        ("baking dishes", _pans(kitchen.baking_dishes)),
         ("boards", ", ".join(f"{count} for {name}" for name, count in kitchen.boards.items())),
         ("ice", f"{kitchen.ice_baths} ice baths; makes {float(kitchen.ice.magnitude):g} lb of ice"),
         ("refrigerator", _cold(kitchen.refrigerator.free, kitchen.refrigerator.temperature)),
@@ -50,6 +53,10 @@ def _vessels(all_: Sequence[Vessels]) -> str:
         )
         or "none"
     )
+
+
+def _pans(all_: Sequence[Pans]) -> str:
+    return ", ".join(f"{each.count} of {each.size}" for each in all_) or "none"
 
 
 def _cold(free: Quantity, temperature: Quantity) -> str:

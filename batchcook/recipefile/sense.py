@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.foods import load_foods
 from batchcook.kitchens.containers import Container, load_containers
+from batchcook.kitchens.pans import read_size
 from batchcook.kitchens.techniques import Technique, load_techniques
 from batchcook.quantities import Quantity, ureg
 from batchcook.recipefile.amounts import Amounts
@@ -158,9 +158,7 @@ def _dish_size(draft: Draft, name: str, entry: dict[str, Any]) -> Iterator[Compl
         yield Complaint(
             draft.places.at("vessels", name), f"the baking-dish {name!r} has no size", example
         )
-    elif isinstance(entry["size"], str) and not re.fullmatch(
-        r"\d+(?:\.\d+)?\s*x\s*\d+(?:\.\d+)? (?:inch|cm)", entry["size"]
-    ):
+    elif isinstance(entry["size"], str) and read_size(entry["size"]) is None:
         yield Complaint(
             draft.places.at("vessels", name, "size"), f"{entry['size']!r} is no size", example
         )

@@ -6,14 +6,12 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from batchcook.dishwork.chilling import ICE_BATH
-from batchcook.dishwork.work import Job, Keep, Link, Work
+from batchcook.dishwork.work import CLOSING, Job, Keep, Link, Work
 
 __all__ = ["clearing_job", "without_dishes"]
 
 _CLEARING_MINUTES = 10
 """To put away what there is of a dish and wash what it was in: common practice, no source."""
-
-_CLEANUP = "day/cleanup"
 
 _LET_GO = {"burner", ICE_BATH}
 """Free as soon as a dish is given up; a vessel has to be washed first."""
@@ -93,11 +91,11 @@ def _keep(
     """A vessel of a dropped dish is kept until it is put away, if it is in use at all."""
     used = any(filler in begun for filler in keep.fillers)
     fillers = tuple(filler for filler in keep.fillers if filler not in gone)
-    if keep.until not in gone:
+    dish = next((dish for dish in dropped if keep.id.startswith(f"{dish}/")), None)
+    if dish is None or keep.until not in {*gone, CLOSING}:
         return replace(keep, fillers=fillers) if fillers else None
     if not used or all(option.keys() <= _LET_GO for option in keep.options):
         return None
-    dish = next(dish for dish in dropped if keep.until.startswith(f"{dish}/"))
     return replace(keep, fillers=fillers, until=clearing_job(dish))
 
 
@@ -115,7 +113,7 @@ def _last_of_all(work: Work) -> list[Link]:
     """Closing down still comes after everything else."""
     leading = {link.before for link in work.links if link.low is not None}
     return [
-        Link(job.id, _CLEANUP)
+        Link(job.id, CLOSING)
         for job in work.jobs
-        if job.id not in leading and job.id != _CLEANUP and not job.when
+        if job.id not in leading and job.id != CLOSING and not job.when
     ]
