@@ -53,7 +53,13 @@ def changed_kitchens(
     dishes: tuple[Dish, ...], day: PrepDay, summary: plan.Summary, effort: Effort
 ) -> tuple[plan.WhatIf, ...]:
     """The day's length with one more, and one less, of each thing in the kitchen."""
-    number = len(list(variants(day.kitchen)))
+    held = {
+        name.partition(":")[0]
+        for keep in day_work(dishes, day).keeps
+        for option in keep.options
+        for name in option
+    }
+    number = len(list(variants(day.kitchen, held)))
     each = Effort(max(2.0, effort.seconds / number), effort.progress)
 
     def measure(changed: PrepDay) -> tuple[int, int] | None:
@@ -67,4 +73,4 @@ def changed_kitchens(
         return length.value, length.bound
 
     length = (summary.makespan_minutes, summary.best_bound_minutes)
-    return what_would_help(day, length, measure)
+    return what_would_help(day, length, measure, held)

@@ -2,17 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
+from typing import Any
 
 from batchcook.day.prepday import PrepDay
 from batchcook.kitchens.kitchen import Kitchen, KitchenCook, Vessels
+from batchcook.kitchens.pans import Pans
 from batchcook.plan import WhatIf
 
 __all__ = ["NotKnown", "variants", "what_would_help"]
 
 _HELPER = "a helper"
 _LESS = ("one less", "without")
+
+_PANS = frozenset({"sheet-pan", "baking-dish"})
+
+_VESSELS = {
+    "skillet": "skillets",
+    "pot": "pots",
+    "slow-cooker": "slow_cookers",
+    "sheet-pan": "sheet_pans",
+    "baking-dish": "baking_dishes",
+}
+"""Kinds of vessel, each with its key in the kitchen."""
 
 Length = tuple[int, int]
 """The shortest day found, in minutes, and what it cannot go under."""
@@ -23,7 +36,10 @@ class NotKnown(Exception):  # noqa: N818 - an answer, not an error
 
 
 def what_would_help(
-    day: PrepDay, length: Length, measure: Callable[[PrepDay], Length | None]
+    day: PrepDay,
+    length: Length,
+    measure: Callable[[PrepDay], Length | None],
+    held: Collection[str] = _PANS,
 ) -> tuple[WhatIf, ...]:
     """Minutes won or lost by each change, the most helpful first.
 
@@ -32,9 +48,10 @@ def what_would_help(
         length: Its length in minutes, and what it cannot go under.
         measure: Solves a changed day; None where it cannot be done at all. Where it raises
             :class:`NotKnown`, nothing is told of the change.
+        held: As :func:`variants` takes it.
     """
     found = []
-    for words, kitchen in variants(day.kitchen):
+    for words, kitchen in variants(day.kitchen, held):
         try:
             measured = measure(replace(day, kitchen=kitchen))
         except NotKnown:
@@ -63,19 +80,21 @@ def _change(length: Length, measured: Length | None, *, more: bool) -> int | Non
     return min(0, change) if more else max(0, change)
 
 
-def variants(kitchen: Kitchen) -> Iterable[tuple[str, Kitchen]]:
-    """Each change in words, with the kitchen after it."""
+def variants(kitchen: Kitchen, held: Collection[str] = _PANS) -> Iterable[tuple[str, Kitchen]]:
+    """Each change in words, with the kitchen after it.
+
+    Args:
+        kitchen: The kitchen as it is.
+        held: Kinds of vessel that the day holds; more or less of other pans changes nothing.
+    """
     for step, words in ((1, "one more"), (-1, "one less")):
         burners = replace(kitchen.burners, count=kitchen.burners.count + step)
         if burners.count:
             yield f"{words} burner", replace(kitchen, burners=burners)
-        if kitchen.skillets:
-            yield f"{words} skillet", replace(kitchen, skillets=_changed(kitchen.skillets, step))
-        if kitchen.pots:
-            yield f"{words} pot", replace(kitchen, pots=_changed(kitchen.pots, step))
-        if kitchen.slow_cookers:
-            cookers = _changed(kitchen.slow_cookers, step)
-            yield f"{words} slow cooker", replace(kitchen, slow_cookers=cookers)
+        for name, vessels in _VESSELS.items():
+            if getattr(kitchen, vessels) and (name not in _PANS or name in held):
+                changed: dict[str, Any] = {vessels: _changed(getattr(kitchen, vessels), step)}
+                yield f"{words} {name.replace('-', ' ')}", replace(kitchen, **changed)
         if kitchen.ovens:
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
             if oven.shelves:
@@ -89,7 +108,7 @@ def variants(kitchen: Kitchen) -> Iterable[tuple[str, Kitchen]]:
         yield f"without {kitchen.cooks[-1].name}", replace(kitchen, cooks=kitchen.cooks[:-1])
 
 
-def _changed(group: Sequence[Vessels], step: int) -> tuple[Vessels, ...]:
+def _changed(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pans, ...]:
     """One more or one less of the largest."""
     first = replace(group[0], count=group[0].count + step)
     return tuple(each for each in (first, *group[1:]) if each.count)

@@ -1,4 +1,4 @@
-"""Which of the kitchen's sheet pans and baking dishes a dish takes, and how often they are filled."""
+"""Which sheet pans and baking dishes a dish takes, and how often they are filled."""
 
 from __future__ import annotations
 
@@ -145,9 +145,11 @@ def lacks_pans(draft: Draft, step: Step) -> bool:
     if step.name == next(each.name for each in draft.order if each.vessel == name):
         called, key = _NAMES[vessel.kind]
         size = vessel.size or Pans(*HALF_SHEET, 1).size
+        pans = _pans(draft.kitchen, vessel.kind)
+        only = f" that takes what one of {size} does, only {_listed(pans)}" if pans else ""
         draft.lacks(
             step,
-            f"no {called} for {size} ({_there(_pans(draft.kitchen, vessel.kind))})",
+            f"no {called}{only}",
             f"one of {size} under [[{key}]]",
         )
     return True
@@ -164,7 +166,8 @@ def check_cold_pans(draft: Draft) -> None:
     number, half = -(-wanted // _HALVES), Pans(*HALF_SHEET, 1).size
     draft.lacks(
         draft.order[-1],
-        f"too few sheet pans ({_there(pans)}) for what cools and freezes on {number} of {half}",
+        f"{_listed(pans) if pans else 'no'} sheet pans for what cools and freezes on {number} of "
+        f"{half} at once",
         f"{fewer}{number} under [[sheet_pans]]",
     )
 
@@ -235,9 +238,9 @@ def _cold_units(draft: Draft) -> int:
     return _HALVES * max(own, chilling.method.containers if chilling else 0)
 
 
-def _there(pans: Sequence[Pans]) -> str:
+def _listed(pans: Sequence[Pans]) -> str:
     """What there is, in words."""
-    return "there are " + (", ".join(f"{each.count} of {each.size}" for each in pans) or "none")
+    return " and ".join(f"{each.count} of {each.size}" for each in pans)
 
 
 def _shelves(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from batchcook.scheduling.problem import Absence, Lag, Problem, Resource, Task
+from batchcook.scheduling.spare import most_at_once
 
 __all__ = ["Kind", "Reference", "elements", "loosened", "reduced"]
 
@@ -107,12 +108,7 @@ def _reduced_resource(
 
 def _plenty(problem: Problem, resource: Resource) -> int:
     """As much of a resource as everything at once could use."""
-    demands = sum(
-        max(mode.demands.get(resource.id, 0) for mode in task.modes)
-        for task in problem.tasks.values()
-    )
-    kept = sum(item.amount for item in problem.occupancies if item.resource == resource.id)
-    return max(resource.capacity, demands + kept, 1)
+    return max(resource.capacity, most_at_once(problem, resource), 1)
 
 
 def loosened(problem: Problem, reference: Reference, amount: int) -> Problem | None:

@@ -15,6 +15,7 @@ from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.scheduling.spare import without_spare
 from batchcook.scheduling.starting import first_schedule
 from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
@@ -62,6 +63,7 @@ def solve(
         A plan with its levels, or proof that there is none, or that it is not known in the time.
     """
     began = time.monotonic()
+    problem = without_spare(problem)
     model, variables = _model(problem)
     start = hint
     if start is None and not _is_plain(problem) and len(problem.tasks) > _SMALL:
@@ -102,6 +104,7 @@ def satisfy(problem: Problem, *, seconds: float, workers: int = 4) -> Outcome:
     listed = list_schedule(problem, samples=2, by_group=True)
     if listed is not None:
         return Outcome(Answer.PLAN, listed, seconds=time.monotonic() - began)
+    problem = without_spare(problem)
     model, variables = _model(problem)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = workers
