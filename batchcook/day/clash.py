@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Any
 
 import networkx as nx
 
 from batchcook.day.formulation import Formulation
 from batchcook.day.prepday import PrepDay
+from batchcook.day.whatif import PANS, kinds_held, one_changed
+from batchcook.kitchens.pans import Pans, pan_id
 from batchcook.lengths import hours
 from batchcook.scheduling.conflict import Conflict, Repair, explain, repairs
 from batchcook.scheduling.relaxing import Reference
@@ -20,6 +23,9 @@ _MAY_GIVE_WAY = frozenset({"horizon", "window", "absence", "capacity"})
 """What a cook may change. Limits of food safety are never offered."""
 
 _MOST_CHANGES = 5
+
+_HALVES = 2
+"""Ovens are counted in half shelves."""
 
 
 @dataclass(frozen=True)
@@ -68,12 +74,27 @@ def find_clash(
     each_seconds = max(1.0, seconds / (len(open_to_change) or 1))
     found = repairs(formulation.problem, open_to_change, seconds=each_seconds)
     changes = [words for each in found if (words := _repair_words(each, formulation))]
-    changes += _smaller_orders(day, possible)
+    changes += [*_more_pans(formulation, day, possible), *_smaller_orders(day, possible)]
     return Clash(
         tuple(dict.fromkeys(_limit_words(conflict, formulation))),
         tuple(dict.fromkeys(changes))[:_MOST_CHANGES],
         conflict.minimal,
     )
+
+
+def _more_pans(
+    formulation: Formulation, day: PrepDay, possible: Callable[[PrepDay], bool]
+) -> list[str]:
+    """Pans that would do: with another, dishes are laid out in fewer goes, which takes new work."""
+    held = kinds_held(formulation.work)
+    words = []
+    for kind, key in PANS.items():
+        there: tuple[Pans, ...] = getattr(day.kitchen, key)
+        if kind in held and there:
+            more: dict[str, Any] = {key: one_changed(there, 1)}
+            if possible(replace(day, kitchen=replace(day.kitchen, **more))):
+                words.append(f"{_thing(pan_id(kind, there[0]), 1)} more")
+    return words
 
 
 def _smaller_orders(day: PrepDay, possible: Callable[[PrepDay], bool]) -> list[str]:
@@ -159,7 +180,8 @@ def _budget_words(reference: Reference, formulation: Formulation) -> Iterable[st
 
 def _capacity_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
     resource = formulation.problem.resources[reference.id]
-    yield f"there {'is' if resource.capacity == 1 else 'are'} {_counted(resource.id, formulation)}"
+    counted = _counted(resource.id, formulation)
+    yield f"there {'is' if counted.startswith('1 ') else 'are'} {counted}"
 
 
 def _absence_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
@@ -175,8 +197,8 @@ def _absence_words(reference: Reference, formulation: Formulation) -> Iterable[s
 def _occupancy_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
     kept = next(each for each in formulation.problem.occupancies if each.id == reference.id)
     yield (
-        f"{kept.resource} is in use from '{_title(kept.fillers[0], formulation)}' "
-        f"to '{_title(kept.until, formulation)}'"
+        f"{_thing(kept.resource, kept.amount)} {'is' if kept.amount == 1 else 'are'} in use "
+        f"from '{_title(kept.fillers[0], formulation)}' to '{_title(kept.until, formulation)}'"
     )
 
 
@@ -224,6 +246,9 @@ def _dish(name: str) -> str:
 def _thing(resource: str, count: int) -> str:
     """So many of a kind of thing: "1 burner", "2 pots of 8 quart"."""
     kind, _, size = resource.partition(":")
+    if kind == "oven":
+        shelves = -(-count // _HALVES)
+        return f"{shelves} oven shel{'f' if shelves == 1 else 'ves'}"
     kind = kind.replace("-", " ")
     if count > 1:
         kind += "es" if kind.endswith("dish") else "s"

@@ -7,7 +7,7 @@ from batchcook.complaints import InputFault
 from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort, NoAnswer, NoPlan, solved
-from batchcook.day.whatif import NotKnown, variants, what_would_help
+from batchcook.day.whatif import NotKnown, kinds_held, variants, what_would_help
 from batchcook.day.workday import day_work, framed
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
@@ -53,12 +53,7 @@ def changed_kitchens(
     dishes: tuple[Dish, ...], day: PrepDay, summary: plan.Summary, effort: Effort
 ) -> tuple[plan.WhatIf, ...]:
     """The day's length with one more, and one less, of each thing in the kitchen."""
-    held = {
-        name.partition(":")[0]
-        for keep in day_work(dishes, day).keeps
-        for option in keep.options
-        for name in option
-    }
+    held = kinds_held(day_work(dishes, day))
     number = len(list(variants(day.kitchen, held)))
     each = Effort(max(2.0, effort.seconds / number), effort.progress)
 

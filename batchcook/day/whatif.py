@@ -7,25 +7,26 @@ from dataclasses import replace
 from typing import Any
 
 from batchcook.day.prepday import PrepDay
+from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import Kitchen, KitchenCook, Vessels
 from batchcook.kitchens.pans import Pans
 from batchcook.plan import WhatIf
 
-__all__ = ["NotKnown", "variants", "what_would_help"]
+__all__ = ["PANS", "NotKnown", "kinds_held", "one_changed", "variants", "what_would_help"]
 
 _HELPER = "a helper"
 _LESS = ("one less", "without")
 
-_PANS = frozenset({"sheet-pan", "baking-dish"})
+PANS = {"sheet-pan": "sheet_pans", "baking-dish": "baking_dishes"}
+"""Kinds of pan, each with its key in the kitchen."""
 
 _VESSELS = {
     "skillet": "skillets",
     "pot": "pots",
     "slow-cooker": "slow_cookers",
-    "sheet-pan": "sheet_pans",
-    "baking-dish": "baking_dishes",
+    **PANS,
 }
-"""Kinds of vessel, each with its key in the kitchen."""
+"""Kinds of vessel, likewise."""
 
 Length = tuple[int, int]
 """The shortest day found, in minutes, and what it cannot go under."""
@@ -39,7 +40,7 @@ def what_would_help(
     day: PrepDay,
     length: Length,
     measure: Callable[[PrepDay], Length | None],
-    held: Collection[str] = _PANS,
+    held: Collection[str] = frozenset(PANS),
 ) -> tuple[WhatIf, ...]:
     """Minutes won or lost by each change, the most helpful first.
 
@@ -80,7 +81,9 @@ def _change(length: Length, measured: Length | None, *, more: bool) -> int | Non
     return min(0, change) if more else max(0, change)
 
 
-def variants(kitchen: Kitchen, held: Collection[str] = _PANS) -> Iterable[tuple[str, Kitchen]]:
+def variants(
+    kitchen: Kitchen, held: Collection[str] = frozenset(PANS)
+) -> Iterable[tuple[str, Kitchen]]:
     """Each change in words, with the kitchen after it.
 
     Args:
@@ -92,8 +95,8 @@ def variants(kitchen: Kitchen, held: Collection[str] = _PANS) -> Iterable[tuple[
         if burners.count:
             yield f"{words} burner", replace(kitchen, burners=burners)
         for name, vessels in _VESSELS.items():
-            if getattr(kitchen, vessels) and (name not in _PANS or name in held):
-                changed: dict[str, Any] = {vessels: _changed(getattr(kitchen, vessels), step)}
+            if getattr(kitchen, vessels) and (name not in PANS or name in held):
+                changed: dict[str, Any] = {vessels: one_changed(getattr(kitchen, vessels), step)}
                 yield f"{words} {name.replace('-', ' ')}", replace(kitchen, **changed)
         if kitchen.ovens:
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
@@ -108,7 +111,14 @@ def variants(kitchen: Kitchen, held: Collection[str] = _PANS) -> Iterable[tuple[
         yield f"without {kitchen.cooks[-1].name}", replace(kitchen, cooks=kitchen.cooks[:-1])
 
 
-def _changed(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pans, ...]:
+def one_changed(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pans, ...]:
     """One more or one less of the largest."""
     first = replace(group[0], count=group[0].count + step)
     return tuple(each for each in (first, *group[1:]) if each.count)
+
+
+def kinds_held(work: Work) -> set[str]:
+    """The kinds of vessel and the like that a day keeps: pot, sheet-pan, burner and so on."""
+    return {
+        name.partition(":")[0] for keep in work.keeps for option in keep.options for name in option
+    }

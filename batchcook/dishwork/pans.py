@@ -166,9 +166,9 @@ def check_cold_pans(draft: Draft) -> None:
     number, half = -(-wanted // _HALVES), Pans(*HALF_SHEET, 1).size
     draft.lacks(
         draft.order[-1],
-        f"{_listed(pans) if pans else 'no'} sheet pans for what cools and freezes on {number} of "
-        f"{half} at once",
-        f"{fewer}{number} under [[sheet_pans]]",
+        f"too few sheet pans ({_listed(pans) or 'none'}): {number} of {half} are taken at once, as "
+        "it cools and freezes on them",
+        f"{fewer}{number} of them under [[sheet_pans]]",
     )
 
 

@@ -70,7 +70,9 @@ def _words(rest: RestOfDay, limit: Reference, room: Quantity) -> str:
 
 def _called(problem: Problem, resource: str) -> str:
     """A resource in kitchen words."""
-    return "cooks" if problem.resources[resource].units else resource.replace(":", " of ")
+    if problem.resources[resource].units:
+        return "cooks"
+    return resource.replace(":", " of ").replace("-", " ")
 
 
 def _budget(rest: RestOfDay, name: str, room: Quantity) -> str:
