@@ -377,7 +377,7 @@ def _pans(reader: _Reader, key: str, tables: Sequence[_PanTable] | None) -> tupl
                 Complaint(
                     place,
                     f"{table.size!r} is out of reason",
-                    f"sides between {_SMALLEST_SIDE:~g} and {_LARGEST_SIDE:~g}",
+                    f"sides between {_SMALLEST_SIDE:g} and {_LARGEST_SIDE:g}",
                 )
             )
         else:

@@ -100,3 +100,38 @@ def test_a_cook_away_backwards_is_told_beside_other_faults(tmp_path: Path) -> No
         'name = "Mara"\nskills = ["knive"]\naway = [{ from = "13:00", to = "12:00" }]',
     )
     assert len(_complaints(tmp_path, text)) == 2
+
+
+def test_a_kitchen_that_says_nothing_of_pans_has_the_usual_ones(tmp_path: Path) -> None:
+    file = tmp_path / "kitchen.toml"
+    file.write_text(GOOD)
+    kitchen = load_kitchen(file)
+    assert kitchen.sheet_pans == default_kitchen().sheet_pans
+    assert kitchen.baking_dishes == default_kitchen().baking_dishes
+
+
+def test_a_kitchen_may_have_no_pans_or_its_own(tmp_path: Path) -> None:
+    file = tmp_path / "kitchen.toml"
+    dishes = "".join(f'\n[[baking_dishes]]\nsize = "{s}"\n' for s in ("9x13 inch", "13 x 9 inch"))
+    file.write_text("sheet_pans = []\n" + GOOD + dishes)
+    kitchen = load_kitchen(file)
+    assert kitchen.sheet_pans == ()
+    assert [(each.size, each.count) for each in kitchen.baking_dishes] == [("9x13 inch", 2)]
+
+
+def test_every_fault_of_a_pan_is_told_with_its_place(tmp_path: Path) -> None:
+    told = _complaints(
+        tmp_path,
+        GOOD
+        + '\n[[sheet_pans]]\nsize = "13 by 18"\n'
+        + '\n[[baking_dishes]]\nsize = "8x8 inch"\n'
+        + '\n[[baking_dishes]]\nsize = "8x80 inch"\n',
+    )
+    assert len(told) == 2
+    assert any("sheet_pans[1].size" in each and "'13 by 18'" in each for each in told)
+    assert any("baking_dishes[2].size" in each and "22 inch" in each for each in told)
+
+
+def test_a_misspelt_kind_of_pan_is_answered_with_the_nearest_one(tmp_path: Path) -> None:
+    told = _complaints(tmp_path, GOOD + '\n[[sheetpans]]\nsize = "13x18 inch"\n')
+    assert any("Did you mean 'sheet_pans'?" in each for each in told)

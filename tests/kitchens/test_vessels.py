@@ -9,7 +9,6 @@ from batchcook.kitchens.kitchen import Vessels, default_kitchen
 from batchcook.kitchens.vessels import (
     cooker_options,
     fullest_cookers,
-    half_shelves,
     pot_options,
     share_out,
     skillet_load,
@@ -67,18 +66,3 @@ def test_loads_are_full_but_for_one_remainder() -> None:
     assert list(share_out(250.0, 100.0)) == pytest.approx([1.0, 1.0, 0.5])
     assert share_out(200.0, 100.0) == [1.0, 1.0]
     assert list(share_out(40.0, 100.0)) == pytest.approx([0.4])
-
-
-@pytest.mark.parametrize(
-    ("kind", "count", "size", "wanted"),
-    [
-        ("sheet-pan", 1, "", 2),
-        ("baking-dish", 1, "9x13 inch", 1),
-        ("baking-dish", 3, "9x13 inch", 3),
-        ("baking-dish", 3, "8x8 inch", 2),
-    ],
-)
-def test_pans_take_half_shelves_by_their_size(
-    kind: str, count: int, size: str, wanted: int
-) -> None:
-    assert half_shelves(kind, count, size) == wanted
