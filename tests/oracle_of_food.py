@@ -119,7 +119,10 @@ def raw_hands(plan: Plan) -> Iterator[str]:
         then = min(
             (t for t in plan["tasks"] if t["cook"] == task["cook"] and start_of(t) >= end_of(task)),
             key=start_of,
+            default=None,
         )
+        if then is None:  # the cook has left the kitchen, and somebody else cleans up
+            continue
         same_run = task["run"] is not None and then["run"] == task["run"]
         same_food = set(then["dishes"]) == set(task["dishes"]) and then["technique"] in _GOES_ON
         if then["technique"] != "clean-down" and not same_run and not same_food:

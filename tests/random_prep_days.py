@@ -31,7 +31,7 @@ def random_day(seed: int, cookbook: Cookbook, most_dishes: int = _MOST_DISHES) -
     rng = random.Random(seed)  # noqa: S311 - a day to cook, not a secret
     names = rng.sample(sorted(cookbook), rng.randint(1, most_dishes))
     finish_by = dt.time(rng.randint(15, 22)) if rng.random() < 0.2 else None
-    return PrepDay(
+    day = PrepDay(
         date=dt.date(2027, 1, 1) + dt.timedelta(days=rng.randrange(366)),
         start=None if finish_by and rng.random() < 0.5 else dt.time(rng.randint(7, 11), 30),
         orders={name: rng.randint(1, 3) for name in names},
@@ -39,6 +39,8 @@ def random_day(seed: int, cookbook: Cookbook, most_dishes: int = _MOST_DISHES) -
         finish_by=finish_by,
         system=rng.choice(("us", "metric")),
     )
+    sheets = replace(default_kitchen().sheet_pans[0], count=rng.randint(1, 4))
+    return replace(day, kitchen=replace(day.kitchen, sheet_pans=(sheets,)))
 
 
 def _kitchen(rng: random.Random) -> Kitchen:

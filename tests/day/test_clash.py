@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -61,3 +62,28 @@ def test_limits_of_food_safety_are_never_offered_as_a_change() -> None:
     changes = _told(DAY).split("Any one of these would do:")[1]
     assert "degF" not in changes
     assert "refrigerat" not in changes
+
+
+def test_pans_taken_until_the_day_ends_clash_and_one_more_would_do(tmp_path: Path) -> None:
+    cakes = load_cookbook()["salmon-potato-cakes"]
+    text = cakes.path.read_text("utf-8").replace(f'title = "{cakes.title}"', 'title = "Fish cakes"')
+    (tmp_path / "fish-cakes.toml").write_text(text, "utf-8")
+    day = PrepDay(DAY.date, dt.time(8), {"fish-cakes": 3, "salmon-potato-cakes": 2}, KITCHEN)
+    with pytest.raises(NoPlan) as caught:
+        plan_day(day, load_cookbook([tmp_path]), Effort(seconds=5))
+    told = str(caught.value)
+    assert "there are 4 sheet pans of 13x18 inch" in told
+    assert (
+        "3 sheet pans of 13x18 inch are in use from 'Shape on the sheet pan (Fish cakes)'" in told
+    )
+    assert "- 1 sheet pan of 13x18 inch more" in told
+    assert "- 2 of Fish cakes instead of 3" in told
+
+
+def test_another_pan_is_offered_where_filling_one_again_takes_too_long() -> None:
+    (sheets,) = KITCHEN.sheet_pans
+    kitchen = replace(KITCHEN, sheet_pans=(replace(sheets, count=1),))
+    day = PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 4}, kitchen)
+    assert "- 1 sheet pan of 13x18 inch more" in _told(day)
+    two = replace(kitchen, sheet_pans=(replace(sheets, count=2),))
+    assert plan_day(replace(day, kitchen=two), load_cookbook(), Effort(seconds=5)).tasks

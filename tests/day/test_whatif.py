@@ -2,8 +2,12 @@
 
 import datetime as dt
 
+from planned_days import starter
+
 from batchcook.day.prepday import PrepDay
-from batchcook.day.whatif import variants, what_would_help
+from batchcook.day.whatif import kinds_held, variants, what_would_help
+from batchcook.dishwork.dishes import dish_work
+from batchcook.dishwork.draft import Dish
 from batchcook.kitchens.kitchen import default_kitchen
 
 DAY = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"cottage-pie": 1}, default_kitchen())
@@ -40,3 +44,19 @@ def test_more_of_something_is_never_told_as_a_loss() -> None:
     assert all(each.minutes == 0 for each in found if each.change.startswith("one more"))
     assert all(each.minutes == 3 for each in found if each.change.startswith("one less"))
     assert not any(each.proved for each in found)
+
+
+def test_more_and_less_of_a_pan_is_tried_where_the_day_holds_such_pans() -> None:
+    changed = dict(variants(DAY.kitchen, {"sheet-pan"}))
+    assert changed["one more sheet pan"].sheet_pans[0].count == 5
+    assert changed["one less sheet pan"].sheet_pans[0].count == 3
+    assert not any("baking dish" in words for words in changed)
+
+
+def test_a_day_holds_the_kinds_of_vessel_that_its_dishes_are_in() -> None:
+    def held(name: str) -> set[str]:
+        return kinds_held(dish_work(Dish(starter()[name], 1, "bowl"), DAY.kitchen))
+
+    assert "sheet-pan" in held("turkey-meatballs")
+    assert "sheet-pan" not in held("sausage-lentil-soup")
+    assert "baking-dish" not in held("cottage-pie")  # in foil pans, which are packed

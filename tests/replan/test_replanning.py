@@ -176,3 +176,34 @@ def test_a_plan_without_its_order_is_refused() -> None:
     plan = day().model_copy(update={"order": None})
     with pytest.raises(InputFault, match="made from"):
         replan(plan, Drift(when(plan, "09:00")), EFFORT)
+
+
+def _pans(plan: Plan) -> list[tuple[str, str]]:
+    return [
+        (each.from_task, each.to_task)
+        for each in plan.occupancies
+        if each.resource.startswith("sheet-pan")
+    ]
+
+
+def test_pans_that_are_lost_are_done_without_or_it_is_said_that_they_are_missing() -> None:
+    plan = planned(turkey_meatballs=2, salmon_potato_cakes=1)
+    sheets = "sheet-pan:13x18 inch"
+    at = plan.start + dt.timedelta(minutes=30)
+    after = replan(plan, Drift(at, without={sheets: 2}), EFFORT)
+    assert sound(after) == []
+    (kept,) = (each for each in after.resources if each.id == sheets)
+    assert [away.amount for away in kept.away] == [2]
+    assert len(_pans(after)) == 2
+    with pytest.raises(NoContinuation) as caught:
+        replan(plan, Drift(at, without={sheets: 4}), EFFORT)
+    assert "sheet pan of 13x18 inch" in str(caught.value)
+
+
+def test_the_pans_of_a_dropped_dish_are_free_when_it_is_put_away() -> None:
+    plan = planned(turkey_meatballs=2, salmon_potato_cakes=1)
+    shaped = by_id(plan)["salmon-potato-cakes/shape"]
+    drift = Drift(shaped.end, drop=("salmon-potato-cakes",))
+    after = replan(plan, drift, EFFORT)
+    assert sound(after) == []
+    assert ("salmon-potato-cakes/shape", "salmon-potato-cakes/put-away") in _pans(after)
