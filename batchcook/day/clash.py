@@ -11,7 +11,7 @@ import networkx as nx
 
 from batchcook.day.formulation import Formulation
 from batchcook.day.prepday import PrepDay
-from batchcook.day.whatif import PANS, kinds_held, one_changed
+from batchcook.day.whatif import PANS, changed_by, kinds_held
 from batchcook.kitchens.pans import Pans, pan_id
 from batchcook.lengths import hours
 from batchcook.scheduling.conflict import Conflict, Repair, explain, repairs
@@ -23,6 +23,9 @@ _MAY_GIVE_WAY = frozenset({"horizon", "window", "absence", "capacity"})
 """What a cook may change. Limits of food safety are never offered."""
 
 _MOST_CHANGES = 5
+
+_MOST_PANS = 2
+"""More than this many pans are not borrowed for a day."""
 
 _HALVES = 2
 """Ovens are counted in half shelves."""
@@ -85,15 +88,16 @@ def find_clash(
 def _more_pans(
     formulation: Formulation, day: PrepDay, possible: Callable[[PrepDay], bool]
 ) -> list[str]:
-    """Pans that would do: with another, dishes are laid out in fewer goes, which takes new work."""
+    """Pans that would do: with more, dishes are laid out in fewer goes, which is other work."""
     held = kinds_held(formulation.work)
     words = []
     for kind, key in PANS.items():
         there: tuple[Pans, ...] = getattr(day.kitchen, key)
-        if kind in held and there:
-            more: dict[str, Any] = {key: one_changed(there, 1)}
+        for number in range(1, _MOST_PANS + 1) if kind in held and there else ():
+            more: dict[str, Any] = {key: changed_by(there, number)}
             if possible(replace(day, kitchen=replace(day.kitchen, **more))):
-                words.append(f"{_thing(pan_id(kind, there[0]), 1)} more")
+                words.append(f"{_thing(pan_id(kind, there[0]), number)} more")
+                break
     return words
 
 

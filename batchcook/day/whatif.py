@@ -12,7 +12,7 @@ from batchcook.kitchens.kitchen import Kitchen, KitchenCook, Vessels
 from batchcook.kitchens.pans import Pans
 from batchcook.plan import WhatIf
 
-__all__ = ["PANS", "NotKnown", "kinds_held", "one_changed", "variants", "what_would_help"]
+__all__ = ["PANS", "NotKnown", "changed_by", "kinds_held", "variants", "what_would_help"]
 
 _HELPER = "a helper"
 _LESS = ("one less", "without")
@@ -96,7 +96,7 @@ def variants(
             yield f"{words} burner", replace(kitchen, burners=burners)
         for name, vessels in _VESSELS.items():
             if getattr(kitchen, vessels) and (name not in PANS or name in held):
-                changed: dict[str, Any] = {vessels: one_changed(getattr(kitchen, vessels), step)}
+                changed: dict[str, Any] = {vessels: changed_by(getattr(kitchen, vessels), step)}
                 yield f"{words} {name.replace('-', ' ')}", replace(kitchen, **changed)
         if kitchen.ovens:
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
@@ -111,8 +111,8 @@ def variants(
         yield f"without {kitchen.cooks[-1].name}", replace(kitchen, cooks=kitchen.cooks[:-1])
 
 
-def one_changed(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pans, ...]:
-    """One more or one less of the largest."""
+def changed_by(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pans, ...]:
+    """So many more or less of the largest."""
     first = replace(group[0], count=group[0].count + step)
     return tuple(each for each in (first, *group[1:]) if each.count)
 

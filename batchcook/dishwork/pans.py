@@ -166,8 +166,8 @@ def check_cold_pans(draft: Draft) -> None:
     number, half = -(-wanted // _HALVES), Pans(*HALF_SHEET, 1).size
     draft.lacks(
         draft.order[-1],
-        f"too few sheet pans ({_listed(pans) or 'none'}): {number} of {half} are taken at once, as "
-        "it cools and freezes on them",
+        f"too few sheet pans ({_listed(pans) or 'none'}): it cools and freezes "
+        f"on {number} of {half} at once",
         f"{fewer}{number} of them under [[sheet_pans]]",
     )
 
