@@ -59,6 +59,8 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
         "day": day(plan.date),
         "start": [start.year, start.month, start.day, start.hour, start.minute],
         "finish": minute_of(plan, plan.finish),
+        "since": 0 if plan.replanned is None else minute_of(plan, plan.replanned.at),
+        "past": _past(plan, place),
         "cooks": [cook.name for cook in plan.cooks],
         "dishes": [
             {
@@ -75,6 +77,22 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
         "throwOut": THROW_OUT,
         "hot": degrees(_hot(plan)),
     }
+
+
+def _past(plan: Plan, place: Mapping[str, int]) -> list[tuple[int, int, int | None]]:
+    """What had begun when the rest was planned anew: its start, and its end where it was over."""
+    if plan.replanned is None:
+        return []
+    at = plan.replanned.at
+    return [
+        (
+            place[task.id],
+            minute_of(plan, task.start),
+            minute_of(plan, task.end) if task.end <= at else None,
+        )
+        for task in plan.tasks
+        if task.start < at
+    ]
 
 
 def _hot(plan: Plan) -> str:

@@ -92,6 +92,9 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "resources": assembly.resources(made.rest.whole, made.day.kitchen),
             "tasks": with_notes(with_freezer_times(tasks, chain.freezing), changed),
             "lags": assembly.lags(formulation, schedule),
+            "budgets": assembly.budgets(
+                formulation, schedule, time_out_limit(made.day.kitchen.room)
+            ),
             "occupancies": assembly.occupancies(formulation, schedule),
             "settings": assembly.settings(schedule, formulation),
             "events": events,

@@ -5,11 +5,14 @@ const network = networkOf(day.network);
 const MINUTE = 60000;
 
 /* begun: the instant of minute 0, once the day has begun. seen: the minute up to which it was
-   followed. started, ended, longer: minutes by task. waiting: what was said not to have started. */
+   followed. started, ended, longer: minutes by task. waiting: what was said not to have started.
+   A day planned anew has begun already, with what was done by then. */
 function freshState() {
+  const over = day.past.filter(([, , end]) => end !== null);
   return {
-    begun: null, seen: 0, started: {}, ended: {}, longer: {}, waiting: {}, dropped: {},
-    notes: [], food: {}, quiet: {}, pullForward: true, view: null,
+    begun: day.past.length ? instantOfStart() : null, seen: day.since,
+    started: Object.fromEntries(day.past), ended: Object.fromEntries(over.map(([i, , end]) => [i, end])),
+    longer: {}, waiting: {}, dropped: {}, notes: [], food: {}, quiet: {}, pullForward: true, view: null,
   };
 }
 
@@ -24,12 +27,16 @@ function minuteNow() {
   return state.begun === null ? 0 : Math.max(0, Math.floor((Date.now() - state.begun) / MINUTE));
 }
 
-/* On the planned date the clock on the wall counts; on any other, minute 0 is now. */
-function beginDay() {
+/* On the planned date the clock on the wall counts; on any other the plan goes on from now. */
+function instantOfStart() {
   const planned = plannedInstant();
   const sameDay = new Date(planned).toDateString() === new Date().toDateString();
-  const started = planned <= Date.now();
-  state.begun = sameDay && started ? planned : Math.floor(Date.now() / MINUTE) * MINUTE;
+  const since = day.since * MINUTE;
+  return sameDay && planned + since <= Date.now() ? planned : Math.floor(Date.now() / MINUTE) * MINUTE - since;
+}
+
+function beginDay() {
+  state.begun = instantOfStart();
   state.seen = minuteNow();
   follow();
 }
