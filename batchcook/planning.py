@@ -27,6 +27,7 @@ from batchcook.foodsafety.cautions import cautions
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
+from batchcook.pacing.sureness import how_sure
 from batchcook.plans.order import order_of
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
@@ -70,7 +71,8 @@ def plan_day(
     )
     changes = changed_kitchens(dishes, day, made.summary, effort) if what_if else ()
     order = order_of(asked, dishes, schedule.choices)
-    return made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
+    made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
+    return made.model_copy(update={"sure": how_sure(made)})
 
 
 def _assemble(
@@ -122,6 +124,7 @@ def _assemble(
         resources=assembly.resources(formulation, day.kitchen),
         tasks=with_freezer_times(tasks, chain.freezing),
         lags=assembly.lags(formulation, schedule),
+        budgets=assembly.budgets(formulation, schedule, time_out_limit(day.kitchen.room)),
         occupancies=assembly.occupancies(formulation, schedule),
         settings=assembly.settings(schedule, formulation),
         events=events,

@@ -6,11 +6,17 @@ import datetime as dt
 from collections.abc import Iterable
 from pathlib import Path
 
-from batchcook.pacing.pace import Observation, fit_paces, read_observations, write_observations
+from batchcook.pacing.pace import (
+    Observation,
+    Pace,
+    fit_paces,
+    read_observations,
+    write_observations,
+)
 from batchcook.plan import Plan
 from batchcook.replan.progress import Mark, state_of
 
-__all__ = ["factors", "keep_times", "observed", "pace_file"]
+__all__ = ["keep_times", "observed", "own_paces", "pace_file"]
 
 _LONGEST = 4.0
 """A task that seems to have taken more than so many times its time was left open by mistake."""
@@ -74,12 +80,10 @@ def keep_times(file: Path, new: tuple[Observation, ...]) -> tuple[Observation, .
     return (*kept, *new)
 
 
-def factors(file: Path) -> dict[str, float]:
-    """Technique to the household's factor, from the times kept.
+def own_paces(file: Path) -> dict[str, Pace]:
+    """Technique to the household's pace, from the times kept; none where there is no file.
 
     Raises:
         InputFault: The file cannot be read.
     """
-    return {
-        name: round(pace.factor, 3) for name, pace in fit_paces(read_observations(file)).items()
-    }
+    return fit_paces(read_observations(file))

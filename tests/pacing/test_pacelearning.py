@@ -8,7 +8,7 @@ from pathlib import Path
 from planned_days import day_of, planned, starter
 
 from batchcook.day.workday import day_work, ordered_dishes
-from batchcook.pacing.learning import factors, keep_times, observed
+from batchcook.pacing.learning import keep_times, observed, own_paces
 from batchcook.pacing.ownpace import at_own_pace
 from batchcook.plan import Plan
 from batchcook.replan.progress import Mark
@@ -30,7 +30,7 @@ def test_a_cook_who_is_slower_is_planned_slower(tmp_path: Path) -> None:
     seen = observed(plan, followed(plan, 1.5))
     assert {each.technique for each in seen} >= {"portion", "cleanup"}
     keep_times(file, seen)
-    assert all(1.0 < factor < 1.5 for factor in factors(file).values())
+    assert all(1.0 < factor < 1.5 for factor in (each.factor for each in own_paces(file).values()))
 
 
 def test_a_day_learned_twice_counts_once(tmp_path: Path) -> None:
