@@ -68,7 +68,16 @@ def draw_bake(draft: Draft, step: Step, technique: Technique, kind: str) -> None
             "oven",
         )
         draft.links.append(Link(into.id, bake.id, high=1))
-        draft.links.append(Link(bake.id, out.id, low=minutes, high=minutes + 1, origin="start"))
+        draft.links.append(
+            Link(
+                bake.id,
+                out.id,
+                low=minutes,
+                high=minutes + 1,
+                origin="start",
+                reason=f"{step.name}: it is done, and dries out in the oven",
+            )
+        )
         entries.append(into.id)
         branches.append(((bake.id, "start"), (out.id, "end")))
     draft.entry[step.name] = tuple(entries)

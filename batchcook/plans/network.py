@@ -8,6 +8,7 @@ in the plan as their name in the network.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 from itertools import permutations
 
@@ -35,7 +36,7 @@ def network_of_plan(plan: Plan) -> FlowNetwork:
     if complaints:
         raise InputFault(complaints)
     try:
-        return connect(
+        network = connect(
             Draft(
                 times={
                     task.id: (minute_of(plan, task.start), minute_of(plan, task.end))
@@ -53,6 +54,9 @@ def network_of_plan(plan: Plan) -> FlowNetwork:
     except ValueError as fault:
         what = f"does not fit its resources ({fault})"
         raise InputFault(Complaint("plan.json, tasks", what, "a plan as it was written")) from None
+    # What has no reason begins with the task before it, by itself: nobody can be late for it.
+    limits = (replace(each, told=each.told and bool(each.reason)) for each in network.limits)
+    return replace(network, limits=tuple(limits))
 
 
 def minute_of(plan: Plan, at: datetime) -> int:

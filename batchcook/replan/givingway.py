@@ -41,10 +41,9 @@ def given_way(strict: RestOfDay, schedule: Schedule) -> tuple[str, ...]:
     found: dict[str, None] = {}
     for lag in strict.problem.lags:
         before, after = schedule.tasks.get(lag.before), schedule.tasks.get(lag.after)
-        if before is None or after is None or lag.high is None:
+        if before is None or after is None or lag.high is None or not lag.reason:
             continue
         over = at(after, lag.to) - at(before, lag.origin) - lag.high
         if over > 0:
-            why = f" ({lag.reason})" if lag.reason else ""
-            found[f"{titles[lag.after]}: {over} min later than is good{why}."] = None
+            found[f"{titles[lag.after]}: {over} min later than is good ({lag.reason})."] = None
     return tuple(found)
