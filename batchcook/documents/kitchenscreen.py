@@ -19,6 +19,7 @@ from batchcook.documents.foodclocks import FoodClock, Track, food_clocks
 from batchcook.documents.wording import bound, day, degrees
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
+from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
@@ -121,6 +122,9 @@ def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:
             "words": degrees(task.words),
             "run": task.run,
         }
+        pace = round(pace_in_plan(plan, task), 4)
+        if pace != 1.0:
+            entry["pace"] = pace
         if task.technique == _CLEAN_DOWN:
             entry["wash"] = True
         if aside:

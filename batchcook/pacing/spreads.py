@@ -11,7 +11,7 @@ from typing import Any, Final
 from batchcook.plan import Plan, Task
 from batchcook.scheduling.risk import Lognormal, Spread, Triangular
 
-__all__ = ["pad_of", "plan_spreads", "spread_of"]
+__all__ = ["pace_in_plan", "pad_of", "plan_spreads", "spread_of"]
 
 _UNPADDED: Final = "clean-down"
 
@@ -31,6 +31,12 @@ def plan_spreads(plan: Plan) -> dict[str, Spread]:
 def pad_of(plan: Plan) -> int:
     """Percent by which the plan's hands-on minutes are longer than expected."""
     return 0 if plan.order is None else int(plan.order.day.get("pad", 0))
+
+
+def pace_in_plan(plan: Plan, task: Task) -> float:
+    """The factor on the table's minutes that is in a hands-on task already, time to spare too."""
+    paces = {} if plan.order is None else plan.order.day.get("pace", {})
+    return float(paces.get(task.technique, 1.0)) * (1 + pad_of(plan) / 100)
 
 
 def _spread(task: Task, scatter: Mapping[str, float], pad: float) -> Spread:

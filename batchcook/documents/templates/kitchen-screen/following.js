@@ -5,14 +5,14 @@ const network = networkOf(day.network);
 const MINUTE = 60000;
 
 /* begun: the instant of minute 0, once the day has begun. seen: the minute up to which it was
-   followed. started, ended, longer: minutes by task. waiting: what was said not to have started.
-   A day planned anew has begun already, with what was done by then. */
+   followed. started, ended, longer: minutes by task. waiting: what was said not to have started. assumed:
+   what was said to be done without having started. A day planned anew has begun already, with what was done by then. */
 function freshState() {
   const over = day.past.filter(([, , end]) => end !== null);
   return {
     begun: day.past.length ? instantOfStart() : null, seen: day.since,
     started: Object.fromEntries(day.past), ended: Object.fromEntries(over.map(([i, , end]) => [i, end])),
-    longer: {}, waiting: {}, dropped: {}, notes: [], food: {}, quiet: {}, pullForward: true, view: null,
+    longer: {}, waiting: {}, assumed: {}, dropped: {}, notes: [], food: {}, quiet: {}, pullForward: true, view: null,
   };
 }
 
@@ -128,7 +128,10 @@ function notYet(i) {
 function finishTask(i, ago = 0) {
   const now = minuteNow();
   const at = Math.max(0, now - ago);
-  if (!isBegun(i)) state.started[i] = Math.max(0, at - plannedMinutes(i));
+  if (!isBegun(i)) {
+    state.started[i] = Math.max(0, at - plannedMinutes(i));
+    state.assumed[i] = true;
+  }
   state.started[i] = Math.min(state.started[i], at);
   state.ended[i] = at;
   delete state.waiting[i];
