@@ -83,7 +83,8 @@ class Cook(Part):
 class Dish(Part):
     """A recipe times its batches.
 
-    ``state`` is cooked, part-baked or raw-kit: how it goes into the freezer.
+    ``state`` is cooked, part-baked or raw-kit: how it goes into the freezer. ``letter`` is that of
+    its containers' codes, which stays its own when another dish is given up; empty in older plans.
     """
 
     id: str
@@ -92,6 +93,7 @@ class Dish(Part):
     servings: int
     state: str
     makes: str
+    letter: str = ""
 
 
 class Task(Part):

@@ -14,7 +14,7 @@ from batchcook.day.coldchain import cold_chain, frozen_events, ice_to_buy, with_
 from batchcook.day.comparing import changed_kitchens, one_after_another
 from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.freezerplan import check_cold_space
-from batchcook.day.labelling import codes, containers
+from batchcook.day.labelling import codes, containers, letters
 from batchcook.day.lists import day_before, morning_after
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
@@ -118,8 +118,9 @@ def _assemble(
                 servings=dish.recipe.servings * dish.batches,
                 state=dish.recipe.state,
                 makes=say(dish.recipe.makes * dish.batches, day.system),
+                letter=letter,
             )
-            for dish in dishes
+            for letter, dish in zip(letters(), dishes, strict=False)
         ),
         resources=assembly.resources(formulation, day.kitchen),
         tasks=with_freezer_times(tasks, chain.freezing),
