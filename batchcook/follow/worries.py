@@ -35,17 +35,20 @@ def worries(following: Following, room: Quantity) -> Text:
 
 
 def _lines(following: Following, lost: set[str]) -> Iterator[str]:
-    worst: dict[str, str] = {}
+    """Food first, each dish once, by what runs out first."""
+    told = set(lost)
+    others: list[str] = []
     for alarm in watch(following.network, following.times):
         if alarm.kind == "budget":
             budget = budget_named(following.plan, alarm.budget)
-            if budget.dish not in lost:
-                worst.setdefault(budget.dish, _out_too_long(following, alarm, budget))
+            if budget.dish not in told:
+                told.add(budget.dish)
+                yield _out_too_long(following, alarm, budget)
         elif alarm.kind == "away":
-            yield from _needed(following, alarm)
+            others += _needed(following, alarm)
         else:
-            yield from _late(following, alarm)
-    yield from worst.values()
+            others += _late(following, alarm)
+    yield from others
 
 
 # ---- food --------------------------------------------------------------------------------------
