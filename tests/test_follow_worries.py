@@ -158,3 +158,25 @@ def test_a_cook_needed_while_away_is_called_by_name(plan: Plan) -> None:
         begun,
     )
     assert f"{last.end:%H:%M}: {last.title} needs {cook.name}, away then" in words
+
+
+def test_a_bake_that_needs_longer_is_taken_out_later_and_nobody_is_late() -> None:
+    plan = planned(cottage_pie=1)
+    bake = next(task for task in plan.tasks if task.id.endswith("bake/oven"))
+    out = next(task for task in plan.tasks if task.id.endswith("bake/out"))
+    at = bake.start + dt.timedelta(minutes=5)
+    marks = [*gone(plan, at), Mark("late", at, bake.id, minutes=15)]
+    following = Following(plan, marks, at)
+    assert following.timed(out.id).start >= out.start + dt.timedelta(minutes=14)
+    assert following.timed(out.id).end <= following.timed(bake.id).end
+    assert out.title not in told(plan, at, marks)
+
+
+def test_a_bake_that_is_done_and_left_in_the_oven_is_told() -> None:
+    plan = planned(cottage_pie=1)
+    out = next(task for task in plan.tasks if task.id.endswith("bake/out"))
+    at = out.start + dt.timedelta(minutes=10)
+    marks = [each for each in gone(plan, out.start) if each.task != out.id]
+    words = told(plan, at, marks)
+    assert f"{out.title}: by {out.start + dt.timedelta(minutes=1):%H:%M}" in words
+    assert "it is done, and dries out in the oven" in words

@@ -104,8 +104,18 @@ def _late(following: Following, alarm: Alarm) -> Iterator[str]:
             yield f"{last.title}: at once, by {by:%H:%M}; what is browned may not wait"
         else:
             yield f"{first.title}: not before you can go on at once to: {last.title}"
-    elif first.id in following.far.stands and not going_on:
+    elif first.id in following.far.stands and not going_on and not _prolonged(following, alarm):
         yield f"{last.title}: by {by:%H:%M}, timed for {_later(by, alarm)}. {why}"
+
+
+def _prolonged(following: Following, alarm: Alarm) -> bool:
+    """Whether somebody said that what the time counts from the start of needs longer."""
+    first, last = alarm.ids
+    return first in following.state.late and any(
+        limit.origin == "start"
+        for limit in following.network.limits
+        if (limit.before, limit.after, limit.reason) == (first, last, alarm.reason)
+    )
 
 
 def _needed(following: Following, alarm: Alarm) -> Iterator[str]:

@@ -95,7 +95,7 @@ function callsOf(times, now) {
     }
   }
   day.tasks.forEach((task, i) => {
-    const blocked = network.into[i].some((arc) => arc.origin === 1 ? !isDone(arc.before) : !isBegun(arc.before));
+    const blocked = !network.into[i].every(isKept);
     if (task.switchOn && !isBegun(i) && !blocked && times[i][0] <= now) {
       calls.push({ key: `switch ${i}`, card: switchCard(i), words: `${day.cooks[task.teller || 0]}: ${task.title}` });
     }

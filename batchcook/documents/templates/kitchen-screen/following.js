@@ -85,12 +85,15 @@ function timesAt(now) {
   return retime(network, longer, { fixed: fixedSteps(), now, asScheduled: true, lead: leadOf() });
 }
 
+/* Whether what an arc waits for has happened; what may begin before another ends waits for its start. */
+const isKept = (arc) => arc.origin === 1 && arc.least >= 0 ? isDone(arc.before) : isBegun(arc.before);
+
 /* Whether all that a step waits for has really happened, and its cook is free. */
 function isReady(i) {
   if (isBegun(i) || state.waiting[i] || day.tasks[i].switchOn) return false;
   const { cook } = day.tasks[i];
   if (cook !== undefined && day.tasks.some((task, k) => task.cook === cook && isRunning(k))) return false;
-  return network.into[i].every((arc) => arc.origin === 1 ? isDone(arc.before) : isBegun(arc.before));
+  return network.into[i].every(isKept);
 }
 
 /* Steps whose turn it is begin by themselves, each at its own minute, up to now. */
