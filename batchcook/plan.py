@@ -21,7 +21,9 @@ from batchcook.plans.part import Instant, Part
 __all__ = [
     "FORMAT",
     "Absence",
+    "AtRisk",
     "Bowl",
+    "Budget",
     "Change",
     "Container",
     "Cook",
@@ -41,7 +43,9 @@ __all__ = [
     "Setting",
     "SharedRun",
     "ShoppingLine",
+    "Span",
     "Summary",
+    "Sureness",
     "Task",
     "WhatIf",
     "read_plan",
@@ -79,7 +83,8 @@ class Cook(Part):
 class Dish(Part):
     """A recipe times its batches.
 
-    ``state`` is cooked, part-baked or raw-kit: how it goes into the freezer.
+    ``state`` is cooked, part-baked or raw-kit: how it goes into the freezer. ``letter`` is that of
+    its containers' codes, which stays its own when another dish is given up; empty in older plans.
     """
 
     id: str
@@ -88,6 +93,7 @@ class Dish(Part):
     servings: int
     state: str
     makes: str
+    letter: str = ""
 
 
 class Task(Part):
@@ -142,6 +148,27 @@ class Occupancy(Part):
     amount: int
     from_task: str
     to_task: str
+
+
+class Span(Part):
+    """From an anchor of one task to an anchor of another."""
+
+    before: str
+    from_: Anchor = Field(alias="from")
+    after: str
+    to: Anchor
+
+
+class Budget(Part):
+    """The minutes that a food may spend between 40 and 140 degF in all: its spans added up.
+
+    ``limit_minutes`` is what its straight ways from one heat to the next leave of the clock.
+    """
+
+    dish: str
+    food: str
+    spans: tuple[Span, ...]
+    limit_minutes: int
 
 
 class Setting(Part):
@@ -256,6 +283,28 @@ class Summary(Part):
     sharing_saved_minutes: int = 0
 
 
+class AtRisk(Part):
+    """A food that is out too long on a share of days (0 to 1), in words."""
+
+    dish: str
+    words: str
+    share: float
+
+
+class Sureness(Part):
+    """By when the day is over, where work takes now longer, now shorter than planned.
+
+    Attributes:
+        half: Done by then in half of all days, to the next five minutes.
+        nine_of_ten: Done by then in nine of ten.
+        at_risk: Food whose limit breaks on one day of a hundred or more, the most often first.
+    """
+
+    half: Instant
+    nine_of_ten: Instant
+    at_risk: tuple[AtRisk, ...] = ()
+
+
 class WhatIf(Part):
     """The day again with a change in the kitchen.
 
@@ -277,11 +326,13 @@ class Plan(Part):
     finish: Instant
     system: Literal["us", "metric"] = "us"
     summary: Summary
+    sure: Sureness | None = None
     cooks: tuple[Cook, ...]
     dishes: tuple[Dish, ...]
     resources: tuple[Resource, ...]
     tasks: tuple[Task, ...]
     lags: tuple[Lag, ...] = ()
+    budgets: tuple[Budget, ...] = ()
     occupancies: tuple[Occupancy, ...] = ()
     settings: tuple[Setting, ...] = ()
     events: tuple[Event, ...] = ()

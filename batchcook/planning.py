@@ -14,7 +14,7 @@ from batchcook.day.coldchain import cold_chain, frozen_events, ice_to_buy, with_
 from batchcook.day.comparing import changed_kitchens, one_after_another
 from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.freezerplan import check_cold_space
-from batchcook.day.labelling import codes, containers
+from batchcook.day.labelling import codes, containers, letters
 from batchcook.day.lists import day_before, morning_after
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
@@ -27,6 +27,7 @@ from batchcook.foodsafety.cautions import cautions
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
+from batchcook.pacing.sureness import how_sure
 from batchcook.plans.order import order_of
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
@@ -70,7 +71,8 @@ def plan_day(
     )
     changes = changed_kitchens(dishes, day, made.summary, effort) if what_if else ()
     order = order_of(asked, dishes, schedule.choices)
-    return made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
+    made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
+    return made.model_copy(update={"sure": how_sure(made)})
 
 
 def _assemble(
@@ -116,12 +118,14 @@ def _assemble(
                 servings=dish.recipe.servings * dish.batches,
                 state=dish.recipe.state,
                 makes=say(dish.recipe.makes * dish.batches, day.system),
+                letter=letter,
             )
-            for dish in dishes
+            for letter, dish in zip(letters(), dishes, strict=False)
         ),
         resources=assembly.resources(formulation, day.kitchen),
         tasks=with_freezer_times(tasks, chain.freezing),
         lags=assembly.lags(formulation, schedule),
+        budgets=assembly.budgets(formulation, schedule, time_out_limit(day.kitchen.room)),
         occupancies=assembly.occupancies(formulation, schedule),
         settings=assembly.settings(schedule, formulation),
         events=events,

@@ -7,6 +7,7 @@ import datetime as dt
 from collections.abc import Awaitable, Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from unittest import mock
 
 import pytest
 from planned_days import planned
@@ -14,6 +15,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from batchcook.follow.app import FollowApp
+from batchcook.follow.following import Following
 from batchcook.follow.session import plan_anew
 from batchcook.plan import Plan, read_plan, write_plan
 from batchcook.quantities import ureg
@@ -150,3 +152,43 @@ def test_replan_from_the_screen_writes_the_folder_anew(folder: Path, plan: Plan)
     driven(folder, clock, press)
     assert [dish.id for dish in read_plan(folder).dishes] == ["sausage-lentil-soup"]
     assert (folder / f"plan-before-{clock.now:%H%M}.json").exists()
+
+
+def test_how_sure_the_finish_is_stands_there_and_moves_with_what_is_marked(
+    folder: Path, plan: Plan
+) -> None:
+    clock = Clock(plan.start)
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        said = shown(app, "#sure")
+        assert plan.sure is not None
+        half, nine = f"{plan.sure.half:%H:%M}", f"{plan.sure.nine_of_ten:%H:%M}"
+        assert said.startswith(f"From here on: done by {half} in half of all days, by {nine} in")
+        clock.now += dt.timedelta(minutes=1)
+        app.tick()
+        assert shown(app, "#sure") == said
+        lanes = [each.id for each in plan.cooks]
+        for _ in range(lanes.index(str(plan.tasks[0].cook))):
+            await pilot.press("right")
+        await pilot.press(*"llllllllllll")
+        await pilot.pause()
+        assert shown(app, "#sure") != said
+
+    driven(folder, clock, press)
+
+
+def test_it_is_reckoned_anew_only_when_something_is_marked(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+
+    async def press(app: FollowApp, _: Pilot[None]) -> None:
+        with mock.patch.object(
+            Following, "sure", autospec=True, side_effect=Following.sure
+        ) as told:
+            for _second in range(20):
+                clock.now += dt.timedelta(seconds=1)
+                app.tick()
+            assert told.call_count == 0
+            app.action_late()
+            assert told.call_count == 1
+
+    driven(folder, clock, press)

@@ -56,6 +56,13 @@ def test_one_dish_alone_takes_as_long_as_one_after_another() -> None:
     assert summary.one_after_another_minutes == summary.makespan_minutes
 
 
+def test_it_does_so_too_where_all_is_planned_with_time_to_spare() -> None:
+    plain = plan_day(day_of(lemon_herb_chicken_kit=1), starter(), Effort(8)).summary
+    padded = plan_day(replace(day_of(lemon_herb_chicken_kit=1), pad=50), starter(), Effort(8))
+    summary = padded.summary
+    assert summary.one_after_another_minutes == summary.makespan_minutes > plain.makespan_minutes
+
+
 def test_two_dishes_together_are_done_sooner_than_one_after_another() -> None:
     summary = plan_day(day_of(**SMALL), starter(), Effort(8)).summary
     assert summary.makespan_minutes < summary.one_after_another_minutes

@@ -18,19 +18,24 @@ _File = Annotated[
 
 @app.command()
 def learn(
-    plan: Annotated[Path, typer.Argument(help="A plan folder that was followed.")],
+    followed: Annotated[
+        list[Path],
+        typer.Argument(
+            help="A plan folder that was followed, or a file saved from its kitchen screen; or "
+            "both, where some was marked here and some there."
+        ),
+    ],
     *,
     pace: _File = None,
 ) -> None:
     """Keep the real times of a followed day for the plans to come.
 
-    Example: batchcook pace learn prep-day
+    Example: batchcook pace learn prep-day day-2027-01-16.json
     """
-    from batchcook.pacing.learning import keep_times, observed, pace_file  # noqa: PLC0415 - pydantic
-    from batchcook.plan import read_plan  # noqa: PLC0415 - the same
-    from batchcook.replan.progress import read_marks  # noqa: PLC0415 - only here
+    from batchcook.pacing.followed import followed_times  # noqa: PLC0415 - loads pydantic
+    from batchcook.pacing.learning import keep_times, pace_file  # noqa: PLC0415 - the same
 
-    found = observed(read_plan(plan), read_marks(plan))
+    found = followed_times(followed)
     if not found:
         typer.echo("No hands-on task was marked both begun and done; nothing is kept.", err=True)
         raise typer.Exit(1)

@@ -122,10 +122,15 @@ def _paced(day: PrepDay, pad: int, pace: Path | None) -> PrepDay:
     """The day at the household's own pace, and padded."""
     from dataclasses import replace  # noqa: PLC0415 - only here
 
-    from batchcook.pacing.learning import factors, pace_file  # noqa: PLC0415 - loads numpy
+    from batchcook.pacing.learning import own_paces, pace_file  # noqa: PLC0415 - loads numpy
 
-    file = pace or pace_file()
-    return replace(day, pace=factors(file) if file.exists() else {}, pad=pad)
+    paces = own_paces(pace or pace_file()).items()
+    return replace(
+        day,
+        pace={name: round(each.factor, 3) for name, each in paces},
+        scatter={name: round(each.scatter, 3) for name, each in paces},
+        pad=pad,
+    )
 
 
 def _order(

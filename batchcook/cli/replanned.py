@@ -9,6 +9,7 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
+from batchcook.pacing.surewords import sure_words
 from batchcook.plan import Plan
 from batchcook.replan.replanning import NoContinuation
 
@@ -23,6 +24,8 @@ def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         return
     finish = f"done at {plan.finish:%H:%M} instead of {told.finish_before:%H:%M}"
     console.print(f"From {told.at:%H:%M} on: {finish}.")
+    if plan.sure is not None:
+        console.print(f"How sure that is: {sure_words(plan.sure)}.", highlight=False)
     for words in (*told.late, *told.notes):
         console.print(f"- {words}", highlight=False)
     table = Table("", "what", "change", title="What changed")

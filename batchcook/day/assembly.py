@@ -14,6 +14,7 @@ from batchcook.scheduling.problem import Condition, Problem
 from batchcook.scheduling.schedule import Done, Schedule
 
 __all__ = [
+    "budgets",
     "deadlines",
     "events",
     "lags",
@@ -199,6 +200,31 @@ def lags(formulation: Formulation, schedule: Schedule) -> tuple[plan.Lag, ...]:
         and (lag.low is not None or lag.high is not None)
         and _holds(schedule, lag.when)
     )
+
+
+def budgets(formulation: Formulation, schedule: Schedule, limit: int) -> tuple[plan.Budget, ...]:
+    """How long each food may be out in all, for those ways whose tasks are done.
+
+    Args:
+        formulation: The day.
+        schedule: When everything is done.
+        limit: Minutes that food may spend between 40 and 140 degF in all.
+    """
+    found: dict[object, plan.Budget] = {}
+    for stream in formulation.work.streams:
+        spells = spells_of(stream)
+        if not spells or any(moment.job not in schedule.tasks for moment in stream.moments):
+            continue
+        left = allowed(stream, limit)
+        spans = tuple(
+            plan.Span(before=each.before, from_=each.origin, after=each.after, to=each.to)
+            for each in spells
+        )
+        found.setdefault(
+            (spells, left),
+            plan.Budget(dish=stream.dish, food=stream.food, spans=spans, limit_minutes=left),
+        )
+    return tuple(found.values())
 
 
 def occupancies(formulation: Formulation, schedule: Schedule) -> tuple[plan.Occupancy, ...]:

@@ -12,6 +12,7 @@ from batchcook.day.workday import day_work, framed
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.dishwork.work import Work
+from batchcook.pacing.ownpace import at_own_pace
 
 __all__ = ["changed_kitchens", "one_after_another"]
 
@@ -19,8 +20,9 @@ __all__ = ["changed_kitchens", "one_after_another"]
 def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int:
     """Each dish alone, unshared, at its own shortest, in the same kitchen, added up.
 
-    Setting up and closing down are counted once, as the shared day does, not once a dish: from
-    each dish's own day the bare frame of such a day is taken off.
+    The cooks' pace and time to spare are the same. Setting up and closing down are counted once,
+    as the shared day does, not once a dish: from each dish's own day the bare frame of such a day
+    is taken off.
     """
     each = Effort(max(2.0, effort.seconds / len(dishes)))
     total = _length(framed(Work(), dishes), day, each)
@@ -32,7 +34,7 @@ def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) ->
 
 def _length(work: Work, day: PrepDay, effort: Effort) -> int:
     """The shortest day that does some work, or the shortest found in the time."""
-    formulation = formulate(work, day)
+    formulation = formulate(at_own_pace(work, day.pace, day.pad), day)
     try:
         return solved(formulation, effort, depth=1).levels[0].value
     except NoAnswer:

@@ -25,7 +25,7 @@ from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.packing import container_count, grams_a_portion, portions_in
 from batchcook.quantities import Quantity
 
-__all__ = ["codes", "containers", "may_stay_frozen"]
+__all__ = ["codes", "containers", "letters", "may_stay_frozen"]
 
 
 def codes(dishes: Sequence[Dish]) -> Mapping[str, tuple[str, ...]]:
@@ -35,7 +35,7 @@ def codes(dishes: Sequence[Dish]) -> Mapping[str, tuple[str, ...]]:
             f"{letter}{number}"
             for number in range(1, container_count(dish.recipe, dish.batches, dish.eaten) + 1)
         )
-        for letter, dish in zip(_letters(), dishes, strict=False)
+        for letter, dish in zip(letters(), dishes, strict=False)
     }
 
 
@@ -77,7 +77,7 @@ def containers(
     return tuple(found)
 
 
-def _letters() -> list[str]:
+def letters() -> list[str]:
     """A, B, ... Z, AA, AB, ..."""
     single = list(string.ascii_uppercase)
     return single + [first + second for first in single for second in single]

@@ -56,6 +56,7 @@ class PrepDay:
         system: us or metric.
         tonight: What is eaten of it the same evening, or None.
         pace: Technique to the household's own factor on its hands-on minutes.
+        scatter: Technique to how the logarithms of single times scatter about that.
         pad: Percent by which hands-on minutes are planned longer, to be sure of the finish.
     """
 
@@ -68,6 +69,7 @@ class PrepDay:
     system: str = "us"
     tonight: Tonight | None = None
     pace: Mapping[str, float] = field(default_factory=dict)
+    scatter: Mapping[str, float] = field(default_factory=dict)
     pad: int = 0
 
 

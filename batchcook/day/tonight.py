@@ -88,7 +88,7 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
         ),
         Link(portion.id, fill.id),
         Link(fill.id, warm.id, high=0),
-        Link(warm.id, plate.id, high=_PLATING),
+        Link(warm.id, plate.id, high=_PLATING, reason="dinner is served hot"),
     ]
     return replace(
         work,

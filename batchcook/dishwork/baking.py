@@ -68,7 +68,18 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
             "oven",
         )
         draft.links.append(Link(into.id, bake.id, high=1))
-        draft.links.append(Link(bake.id, out.id, low=minutes, high=minutes + 1, origin="start"))
+        draft.links.append(
+            Link(
+                bake.id,
+                out.id,
+                low=minutes,
+                high=minutes + 1,
+                origin="start",
+                reason=f"{step.name}: it is done, and dries out in the oven",
+            )
+        )
+        # Implied while it bakes as long as planned; what needs longer is taken out later.
+        draft.links.append(Link(bake.id, out.id, low=-1, origin="end", to="end"))
         entries.append(into.id)
         branches.append(((bake.id, "start"), (out.id, "end")))
     draft.entry[step.name] = tuple(entries)

@@ -240,7 +240,15 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
         )
         late = 0 if passed == 0 else 3
         draft.links.append(
-            Link(bath.id, job.id, low=passed, high=passed + late, origin="start", to="start")
+            Link(
+                bath.id,
+                job.id,
+                low=passed,
+                high=passed + late,
+                origin="start",
+                to="start",
+                reason="without its ice it cools too slowly" if passed else "",
+            )
         )
         draft.links.append(Link(job.id, portion))
         hands.append(job)

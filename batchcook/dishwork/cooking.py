@@ -9,7 +9,7 @@ from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft, ingredient_grams
 from batchcook.dishwork.pans import lacks_pans, pan_use
 from batchcook.dishwork.streams import StepHeat
-from batchcook.dishwork.work import Job, Link
+from batchcook.dishwork.work import STRAIGHT_ON, Job, Link
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.heating import heat_up_minutes
@@ -388,6 +388,7 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
         if each.vessel == vessel and each.name in draft.heat and each.name in step.after
         for job in draft.entry[each.name]
     ]
+    waiting = f"the {vessel} is hot and waits to be filled"
     if earlier:
         hot = earlier[0]
     else:
@@ -399,7 +400,7 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
             load_techniques()[step.technique].skills,
             "slow cooker" if step.technique == "slow-cook" else "pot",
         )
-        draft.links.append(Link(warm.id, entry, high=_FILLING))
+        draft.links.append(Link(warm.id, entry, high=_FILLING, reason=waiting))
         hot = warm.id
     for load in loads:
         # What is seared goes on top of what is already hot there, never into an empty cold pot.
@@ -410,10 +411,10 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
                 hot,
                 low=None,
                 high=STRAIGHT_ON_MINUTES,
-                reason="browned but not cooked through: it goes straight on",
+                reason=f"{STRAIGHT_ON}: it goes straight on",
             )
         )
-        draft.links.append(Link(load, entry, high=_FILLING))
+        draft.links.append(Link(load, entry, high=_FILLING, reason=waiting))
     return hot
 
 

@@ -150,7 +150,8 @@ def _finish_pot(draft: Draft, step: Step, portion: str) -> None:
         "pot" if step.technique == "simmer" else "slow cooker",
     )
     hold = HOLD_POT if step.technique == "simmer" else HOLD_CROCK
-    draft.links.append(Link(draft.ready[step.name][0], check.id, high=hold))
+    why = f"{step.name}: ready, it keeps so long"
+    draft.links.append(Link(draft.ready[step.name][0], check.id, high=hold, reason=why))
     draft.links.append(Link(check.id, portion))
     draft.ready[step.name] = (check.id,)
     if step.technique == "simmer":

@@ -9,11 +9,22 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Final, Literal
 
 from batchcook.scheduling.problem import Anchor, Choice, Condition, Family
 
-__all__ = ["CLOSING", "Bake", "Job", "Keep", "Link", "Moment", "Spell", "Stream", "Work"]
+__all__ = [
+    "CLOSING",
+    "STRAIGHT_ON",
+    "Bake",
+    "Job",
+    "Keep",
+    "Link",
+    "Moment",
+    "Spell",
+    "Stream",
+    "Work",
+]
 
 CLOSING = "day/cleanup"
 """The last job of every day."""
@@ -72,6 +83,10 @@ class Job:
     when: tuple[Condition, ...] = ()
     ends_at: dt.time | None = None
     saves: int = 0
+
+
+STRAIGHT_ON: Final = "browned but not cooked through"
+"""How the reason begins of the one maximal lag that keeps food safe; the clocks are budgets."""
 
 
 @dataclass(frozen=True)

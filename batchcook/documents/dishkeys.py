@@ -9,7 +9,6 @@ from __future__ import annotations
 import string
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import cycle
 from typing import Final
 
 from batchcook.plan import Dish
@@ -51,12 +50,16 @@ class DishKey:
 
 
 def dish_keys(dishes: Sequence[Dish]) -> Mapping[str, DishKey]:
-    """Dish id to its key, in the order of the plan."""
-    looks = zip(_letters(), cycle(_TINTS), cycle(_HATCHINGS), strict=False)
-    return {
-        dish.id: DishKey(letter, dish.title, tint, hatching)
-        for dish, (letter, tint, hatching) in zip(dishes, looks, strict=False)
-    }
+    """Dish id to its key; a dish keeps its own where another was given up."""
+    letters = _letters()
+    found = {}
+    for place, dish in enumerate(dishes):
+        letter = dish.letter or letters[place]
+        look = letters.index(letter)
+        found[dish.id] = DishKey(
+            letter, dish.title, _TINTS[look % len(_TINTS)], _HATCHINGS[look % len(_HATCHINGS)]
+        )
+    return found
 
 
 def _letters() -> list[str]:

@@ -19,6 +19,7 @@ from batchcook.documents.foodclocks import FoodClock, Track, food_clocks
 from batchcook.documents.wording import bound, day, degrees
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
+from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
@@ -59,6 +60,8 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
         "day": day(plan.date),
         "start": [start.year, start.month, start.day, start.hour, start.minute],
         "finish": minute_of(plan, plan.finish),
+        "since": 0 if plan.replanned is None else minute_of(plan, plan.replanned.at),
+        "past": _past(plan, place),
         "cooks": [cook.name for cook in plan.cooks],
         "dishes": [
             {
@@ -75,6 +78,22 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
         "throwOut": THROW_OUT,
         "hot": degrees(_hot(plan)),
     }
+
+
+def _past(plan: Plan, place: Mapping[str, int]) -> list[tuple[int, int, int | None]]:
+    """What had begun when the rest was planned anew: its start, and its end where it was over."""
+    if plan.replanned is None:
+        return []
+    at = plan.replanned.at
+    return [
+        (
+            place[task.id],
+            minute_of(plan, task.start),
+            minute_of(plan, task.end) if task.end <= at else None,
+        )
+        for task in plan.tasks
+        if task.start < at
+    ]
 
 
 def _hot(plan: Plan) -> str:
@@ -103,6 +122,9 @@ def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:
             "words": degrees(task.words),
             "run": task.run,
         }
+        pace = round(pace_in_plan(plan, task), 4)
+        if pace != 1.0:
+            entry["pace"] = pace
         if task.technique == _CLEAN_DOWN:
             entry["wash"] = True
         if aside:

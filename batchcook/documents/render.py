@@ -16,12 +16,16 @@ from batchcook.plans.milestones import prep_day_ics
 __all__ = ["PdfUnavailable", "documents"]
 
 
-def documents(plan: Plan, paper: str = "letter") -> Mapping[str, bytes]:
+def documents(
+    plan: Plan, paper: str = "letter", *, on_paper: Plan | None = None
+) -> Mapping[str, bytes]:
     """File name to content: run sheet, labels, shopping list, kitchen screen and calendar.
 
     Args:
         plan: The day.
         paper: letter or a4.
+        on_paper: The day as it hangs on the cupboard, where that is not the whole of it; the
+            kitchen screen knows what is done.
 
     Raises:
         InputFault: There is no such paper, a label cannot hold what must be on it, or the plan does
@@ -29,17 +33,18 @@ def documents(plan: Plan, paper: str = "letter") -> Mapping[str, bytes]:
         PdfUnavailable: Pango is missing; carries the files that do without.
     """
     size = check_paper(paper)
-    page = run_sheet_html(plan)
+    told = on_paper or plan
+    page = run_sheet_html(told)
     files = {
         "run-sheet.html": page.encode(),
-        "shopping-list.csv": shopping_csv(plan).encode(),
+        "shopping-list.csv": shopping_csv(told).encode(),
         "kitchen-screen.html": kitchen_screen_html(plan).encode(),
-        "prep-day.ics": prep_day_ics(plan),
+        "prep-day.ics": prep_day_ics(told),
     }
     try:
-        files["run-sheet.pdf"] = run_sheet_pdf(plan, size, html=page)
-        files["labels.pdf"] = labels_pdf(plan.containers, load_sheets()[DEFAULT_SHEETS[size]])
-        files["shopping-list.pdf"] = shopping_pdf(plan, size)
+        files["run-sheet.pdf"] = run_sheet_pdf(told, size, html=page)
+        files["labels.pdf"] = labels_pdf(told.containers, load_sheets()[DEFAULT_SHEETS[size]])
+        files["shopping-list.pdf"] = shopping_pdf(told, size)
     except PdfUnavailable:
         raise PdfUnavailable(files) from None
     return files

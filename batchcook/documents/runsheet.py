@@ -13,6 +13,8 @@ from batchcook.documents.pages import stretches
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
+from batchcook.pacing.spreads import pad_of
+from batchcook.pacing.surewords import risk_words, sure_words
 from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
@@ -22,6 +24,9 @@ _UPRIGHT: Final = 2
 _LONGEST_BAR: Final = 150.0
 _FIRST_PAGE: Final = 700.0
 _GLANCE: Final = 160.0
+_BESIDE_FIGURES: Final = 290.0
+"""Width in points."""
+
 _LOWEST_PICTURE, _HIGHEST_PICTURE = 300.0, 470.0
 """Heights in points."""
 
@@ -43,6 +48,7 @@ def run_sheet_html(plan: Plan) -> str:
         groups=[(group, stretches(group, wide=wide)) for group in groups],
         wide=wide,
         glance=_glance(plan),
+        sure=_sure(plan),
         bars=_bars(plan),
         later=_later(plan),
         cooled=_said_once({each.dish: each.reason for each in plan.cooling}),
@@ -105,6 +111,19 @@ def _thaw_words(container: Container) -> str:
     return " ".join([*lines, *(text for text in (container.note, container.refreeze) if text)])
 
 
+def _sure(plan: Plan) -> tuple[str, ...]:
+    """By when the day is over on most days, what is planned to spare, and food to watch."""
+    lines = []
+    if plan.sure is not None:
+        said = sure_words(plan.sure)
+        lines.append(f"{said[0].upper()}{said[1:]}.")
+    if pad_of(plan):
+        lines.append(f"All work by hand is planned {pad_of(plan)} % longer, to have time to spare.")
+    if plan.sure is not None:
+        lines += [f"Watch {risk_words(each)}." for each in plan.sure.at_risk]
+    return tuple(lines)
+
+
 def _bars(plan: Plan) -> dict[str, float]:
     """For each change in the kitchen, how long its bar is in points."""
     most = max((abs(each.minutes or 0) for each in plan.what_if), default=0) or 1
@@ -117,7 +136,8 @@ def _picture_height(plan: Plan) -> float:
     before = 32.0 + 13.0 * lines + 3.0 * len(plan.day_before) if lines else 0.0
     noted = sum(len(wrap(each, 500.0, 10.0)) for each in plan.notes)
     above = 28.0 + 13.0 * noted + 1.5 * len(plan.notes) if noted else 0.0
-    glance = max(_GLANCE, 16.5 * len(plan.dishes) + 10.0)
+    sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in _sure(plan))
+    glance = max(_GLANCE, 16.5 * (len(plan.dishes) + sure) + 16.0)
     return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - above - before))
 
 

@@ -15,7 +15,8 @@ from textual.widgets import Footer, Input, Static
 
 from batchcook.complaints import InputFault
 from batchcook.follow.following import Following, Lane, Timed
-from batchcook.follow.words import food_lines, head_line, lane_text, worries
+from batchcook.follow.words import food_lines, head_line, lane_text, sure_lines
+from batchcook.follow.worries import worries
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.network import network_of_plan
 from batchcook.quantities import Quantity
@@ -26,6 +27,9 @@ __all__ = ["FollowApp"]
 _TICK = 1.0
 _MORE = 5
 """Minutes that one press of the key for late adds."""
+
+_QUARTER = 15
+"""Minutes after which it is told anew how sure the finish is, though nothing was marked."""
 
 Replan = Callable[[Plan, Path, str, dt.datetime], str]
 
@@ -68,6 +72,7 @@ class FollowApp(App[None]):
 
     CSS = """
     #head { height: 1; }
+    #sure { height: auto; max-height: 4; padding: 0 1; }
     #lanes { height: 1fr; }
     LaneBox { border: round $primary; width: 1fr; padding: 0 1; }
     LaneBox:focus { border: heavy $accent; }
@@ -121,10 +126,13 @@ class FollowApp(App[None]):
         self._plan = read_plan(self._folder)
         self._network = network_of_plan(self._plan)
         self._marks = read_marks(self._folder)
+        self._at_hand: tuple[object, Following] | None = None
+        self._sure_of: object = None
 
     def compose(self) -> ComposeResult:
         """A head line, the lanes, food and worries below, a line to type in."""
         yield Static(id="head")
+        yield Static(id="sure", markup=False)
         with Horizontal(id="lanes"):
             for place in range(len(self._plan.cooks) + 1):
                 yield LaneBox(place)
@@ -142,8 +150,12 @@ class FollowApp(App[None]):
         self.tick()
 
     def following(self) -> Following:
-        """The day at this minute."""
-        return Following(self._plan, self._marks, self._clock(), self._network)
+        """The day at this minute; made anew once a minute, or when something was marked."""
+        now = self._clock()
+        key = now.replace(second=0, microsecond=0), self._marks
+        if self._at_hand is None or self._at_hand[0] != key:
+            self._at_hand = key, Following(self._plan, self._marks, now, self._network)
+        return self._at_hand[1]
 
     def tick(self) -> None:
         """Mark what the clock marks, ring what is up, and show it all."""
@@ -170,8 +182,12 @@ class FollowApp(App[None]):
         boxes = list(self.query(LaneBox))
         for box, lane in zip(boxes, following.lanes(), strict=False):
             box.show(following, lane)
+        now = self._marks, following.now.hour, following.now.minute // _QUARTER
+        if self._sure_of != now:
+            self._sure_of = now
+            self.query_one("#sure", Static).update(sure_lines(following.sure()))
         self.query_one("#food", Static).update(food_lines(following, self._room))
-        self.query_one("#worries", Static).update(worries(following))
+        self.query_one("#worries", Static).update(worries(following, self._room))
         self.query_one("#said", Static).update(self._said)
         self._ring(following)
 

@@ -12,11 +12,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from batchcook.plan import Plan, Task
+from batchcook.pacing.sureness import how_sure
+from batchcook.plan import Plan, Sureness, Task
 from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.replan.daysofar import SoFar, so_far
 from batchcook.replan.progress import DayState, Mark, state_of
 from batchcook.scheduling.flownetwork import FlowNetwork
+from batchcook.scheduling.problem import Anchor
 from batchcook.scheduling.retiming import Times, retime
 
 __all__ = ["Following", "Lane", "Timed"]
@@ -102,11 +104,7 @@ class Following:
             fixed[name] = (minute_of(self.plan, stand.start), end)
         return retime(
             self.network,
-            {
-                name: self._planned_minutes(name) + minutes
-                for name, minutes in self.state.late.items()
-                if name in self.tasks
-            },
+            self.lasting,
             fixed=fixed,
             now=minute_of(self.plan, self.now),
             as_scheduled=True,
@@ -130,6 +128,35 @@ class Following:
         """Whether a task is done."""
         stand = self.far.stands.get(name)
         return stand is not None and stand.over
+
+    def has_come(self, name: str, anchor: Anchor) -> bool:
+        """Whether a task has begun, or ended."""
+        return self.is_over(name) if anchor == "end" else name in self.far.stands
+
+    @cached_property
+    def lasting(self) -> Mapping[str, int]:
+        """Minutes of the tasks that are known to take longer than planned."""
+        return {
+            name: self._planned_minutes(name) + minutes
+            for name, minutes in self.state.late.items()
+            if name in self.tasks
+        }
+
+    def sure(self) -> Sureness:
+        """How sure the finish is from here on; takes a fraction of a second."""
+        return how_sure(
+            self.plan,
+            self.network,
+            fixed={
+                name: (
+                    minute_of(self.plan, stand.start),
+                    minute_of(self.plan, stand.end) if stand.over else None,
+                )
+                for name, stand in self.far.stands.items()
+            },
+            durations=self.lasting,
+            now=minute_of(self.plan, self.now),
+        )
 
     def lanes(self) -> tuple[Lane, ...]:
         """One for each cook, and one for what goes by itself."""

@@ -7,11 +7,12 @@ import datetime as dt
 from rich.text import Text
 
 from batchcook.follow.following import Following, Lane, Timed
+from batchcook.pacing.surewords import risk_words, sure_words
+from batchcook.plan import Sureness
 from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
-from batchcook.scheduling.watching import watch
 
-__all__ = ["food_lines", "head_line", "lane_text", "worries"]
+__all__ = ["food_lines", "head_line", "lane_text", "sure_lines"]
 
 _NEXT = 4
 _SOON = 15
@@ -107,20 +108,11 @@ def food_lines(following: Following, room: Quantity) -> Text:
     return text
 
 
-def worries(following: Following) -> Text:
-    """What will not be kept if the day goes on as it is timed now."""
-    text = Text()
-    for alarm in watch(following.network, following.times):
-        names = [following.tasks[id_].title for id_ in alarm.ids if id_ in following.tasks]
-        last = alarm.ids[-1]
-        if not names or following.is_over(last):
-            continue
-        at = following.plan.start + dt.timedelta(minutes=alarm.at)
-        if alarm.kind == "away":
-            text.append(f"{at:%H:%M}: {names[0]} needs {alarm.reason}, which is away\n")
-        else:
-            why = f" ({alarm.reason})" if alarm.reason else ""
-            text.append(f"{names[-1]}: {alarm.over} min later than it should be{why}\n")
+def sure_lines(sure: Sureness) -> Text:
+    """By when the day is over on most days that go on from here, and the food to watch."""
+    text = Text(f"From here on: {sure_words(sure)}.\n")
+    for each in sure.at_risk:
+        text.append(f"Watch {risk_words(each)}.\n")
     return text
 
 

@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from batchcook.pacing.pace import Observation, fit_paces, read_observations, write_observations
+from batchcook.pacing.pace import (
+    Observation,
+    Pace,
+    fit_paces,
+    read_observations,
+    write_observations,
+)
+from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan
 from batchcook.replan.progress import Mark, state_of
 
-__all__ = ["factors", "keep_times", "observed", "pace_file"]
+__all__ = ["keep_times", "observation", "observed", "own_paces", "pace_file"]
 
 _LONGEST = 4.0
 """A task that seems to have taken more than so many times its time was left open by mistake."""
@@ -25,43 +32,49 @@ def pace_file() -> Path:
     return user_data_path("batchcook", appauthor=False) / "pace.jsonl"
 
 
-def observed(plan: Plan, marks: Iterable[Mark]) -> tuple[Observation, ...]:
-    """The real times of hands-on tasks that were marked both begun and done.
+def observed(plan: Plan, marks: Iterable[Mark]) -> dict[str, Observation]:
+    """The real times of hands-on tasks that were marked both begun and done, by task.
 
     Args:
-        plan: The plan that was followed.
+        plan: The plan that was followed, as it was before anything of it was done.
         marks: Its progress.
     """
     state = state_of(marks)
-    day = {} if plan.order is None else plan.order.day
-    pad = 1 + float(day.get("pad", 0)) / 100
-    paces = day.get("pace", {})
-    found = []
+    found = {}
     for task in plan.tasks:
-        if task.cook is None or task.technique in _SET_UP_AND_AFTER:
-            continue
-        if task.id not in state.started or task.id not in state.ended:
+        if task.cook is None or task.id not in state.started or task.id not in state.ended:
             continue
         real = _minutes(state.ended[task.id] - state.started[task.id])
         planned = _minutes(task.end - task.start)
-        if planned > 0 and 0 < real <= _LONGEST * planned:
-            found.append(
-                Observation(
-                    date=plan.date,
-                    technique=task.technique,
-                    planned=planned,
-                    real=real,
-                    pace=float(paces.get(task.technique, 1.0)) * pad,
-                )
-            )
-    return tuple(found)
+        pace = pace_in_plan(plan, task)
+        seen = observation(plan.date, task.technique, planned, real, pace)
+        if seen is not None:
+            found[task.id] = seen
+    return found
+
+
+def observation(
+    date: dt.date, technique: str, planned: float, real: float, pace: float
+) -> Observation | None:
+    """What a task teaches; None for cleaning up after one, and for what was left open by mistake.
+
+    Args:
+        date: The day.
+        technique: As the plan names it.
+        planned: Minutes that the plan had for it.
+        real: Minutes that it took.
+        pace: The factor already in the planned minutes.
+    """
+    if technique in _SET_UP_AND_AFTER or planned <= 0 or not 0 < real <= _LONGEST * planned:
+        return None
+    return Observation(date=date, technique=technique, planned=planned, real=real, pace=pace)
 
 
 def _minutes(span: dt.timedelta) -> float:
     return span.total_seconds() / 60
 
 
-def keep_times(file: Path, new: tuple[Observation, ...]) -> tuple[Observation, ...]:
+def keep_times(file: Path, new: Sequence[Observation]) -> tuple[Observation, ...]:
     """Add a day's times to those kept; a day that was there before is replaced.
 
     Raises:
@@ -74,12 +87,10 @@ def keep_times(file: Path, new: tuple[Observation, ...]) -> tuple[Observation, .
     return (*kept, *new)
 
 
-def factors(file: Path) -> dict[str, float]:
-    """Technique to the household's factor, from the times kept.
+def own_paces(file: Path) -> dict[str, Pace]:
+    """Technique to the household's pace, from the times kept; none where there is no file.
 
     Raises:
         InputFault: The file cannot be read.
     """
-    return {
-        name: round(pace.factor, 3) for name, pace in fit_paces(read_observations(file)).items()
-    }
+    return fit_paces(read_observations(file))

@@ -21,7 +21,6 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.folder import write_file
-from batchcook.scheduling.risk import Lognormal
 
 __all__ = [
     "Observation",
@@ -83,11 +82,6 @@ class Pace:
     factor: float
     scatter: float
     history: tuple[Observation, ...]
-
-    @property
-    def spread(self) -> Lognormal:
-        """How times vary about a duration that has the factor in it already."""
-        return Lognormal(1.0, self.scatter)
 
     def minutes(self, by_table: int) -> int:
         """Whole minutes at this pace, at least one, for what the table gives."""

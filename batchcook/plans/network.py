@@ -1,24 +1,26 @@
 """The network behind a plan, from what ``plan.json`` says alone.
 
 Minutes count from the plan's start. The steps are the plan's tasks, clean-downs and turning the
-oven on among them. What a plan does not say cannot be watched here: budgets of added-up spells are
-left to the replay of its events, and an occupancy is taken to begin with the task it names.
+oven on among them. An occupancy is taken to begin with the task it names. Budgets keep their place
+in the plan as their name in the network.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 from itertools import permutations
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.plan import Budget as FoodBudget
 from batchcook.plan import Plan
 from batchcook.scheduling.flownetwork import Away, FlowNetwork, Hold, Limit
 from batchcook.scheduling.handovers import Draft, connect
-from batchcook.scheduling.problem import Lag
+from batchcook.scheduling.problem import Budget, Lag, Span
 from batchcook.scheduling.scheduleflow import clean_down_of
 
-__all__ = ["minute_of", "network_of_plan"]
+__all__ = ["budget_named", "minute_of", "network_of_plan"]
 
 _WARM_UP = "preheat"
 
@@ -34,7 +36,7 @@ def network_of_plan(plan: Plan) -> FlowNetwork:
     if complaints:
         raise InputFault(complaints)
     try:
-        return connect(
+        network = connect(
             Draft(
                 times={
                     task.id: (minute_of(plan, task.start), minute_of(plan, task.end))
@@ -45,12 +47,16 @@ def network_of_plan(plan: Plan) -> FlowNetwork:
                 capacities={each.id: each.capacity for each in plan.resources},
                 away=_away(plan),
                 kept=(*_just_in_time(plan), *_cleaned_at_once(plan)),
+                budgets=_budgets(plan),
                 turns=_turns(plan),
             )
         )
     except ValueError as fault:
         what = f"does not fit its resources ({fault})"
         raise InputFault(Complaint("plan.json, tasks", what, "a plan as it was written")) from None
+    # What has no reason begins with the task before it, by itself: nobody can be late for it.
+    limits = (replace(each, told=each.told and bool(each.reason)) for each in network.limits)
+    return replace(network, limits=tuple(limits))
 
 
 def minute_of(plan: Plan, at: datetime) -> int:
@@ -65,6 +71,12 @@ def _unknown_tasks(plan: Plan) -> list[Complaint]:
         (f"occupancies[{n}]", id_)
         for n, each in enumerate(plan.occupancies, 1)
         for id_ in (each.from_task, each.to_task)
+    ]
+    named += [
+        (f"budgets[{n}]", id_)
+        for n, each in enumerate(plan.budgets, 1)
+        for span in each.spans
+        for id_ in (span.before, span.after)
     ]
     named += [(f"settings[{n}]", each.task) for n, each in enumerate(plan.settings, 1)]
     return _unknown("task", named, known)
@@ -104,6 +116,22 @@ def _lags(plan: Plan) -> list[Lag]:
         )
         for each in plan.lags
     ]
+
+
+def _budgets(plan: Plan) -> list[Budget]:
+    return [
+        Budget(
+            str(place),
+            tuple(Span(span.before, span.from_, span.after, span.to) for span in each.spans),
+            each.limit_minutes,
+        )
+        for place, each in enumerate(plan.budgets)
+    ]
+
+
+def budget_named(plan: Plan, name: str) -> FoodBudget:
+    """The budget of a plan that has this name in its network."""
+    return plan.budgets[int(name)]
 
 
 def _clean_downs(plan: Plan) -> list[Lag]:

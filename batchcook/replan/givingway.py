@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from batchcook.dishwork.work import STRAIGHT_ON
 from batchcook.replan.restofday import RestOfDay
 from batchcook.scheduling.breach import at
 from batchcook.scheduling.problem import Lag
@@ -11,9 +12,6 @@ from batchcook.scheduling.remaining import NOW
 from batchcook.scheduling.schedule import Schedule
 
 __all__ = ["given_way", "giving_way"]
-
-_SAFETY = "browned but not cooked through"
-"""How the reason begins of the one maximal lag that keeps food safe; the clocks are budgets."""
 
 _HURRY = 20
 """Weight of each minute by which what has waited too long waits on."""
@@ -27,7 +25,7 @@ def giving_way(rest: RestOfDay) -> RestOfDay:
 
 def _loose(rest: RestOfDay, lag: Lag) -> Lag:
     begun = lag.before == NOW or lag.before in rest.begun
-    if lag.high is None or not begun or lag.reason.startswith(_SAFETY):
+    if lag.high is None or not begun or lag.reason.startswith(STRAIGHT_ON):
         return lag
     return replace(lag, high=None, weight=max(lag.weight, _HURRY))
 
@@ -43,10 +41,9 @@ def given_way(strict: RestOfDay, schedule: Schedule) -> tuple[str, ...]:
     found: dict[str, None] = {}
     for lag in strict.problem.lags:
         before, after = schedule.tasks.get(lag.before), schedule.tasks.get(lag.after)
-        if before is None or after is None or lag.high is None:
+        if before is None or after is None or lag.high is None or not lag.reason:
             continue
         over = at(after, lag.to) - at(before, lag.origin) - lag.high
         if over > 0:
-            why = f" ({lag.reason})" if lag.reason else ""
-            found[f"{titles[lag.after]}: {over} min later than is good{why}."] = None
+            found[f"{titles[lag.after]}: {over} min later than is good ({lag.reason})."] = None
     return tuple(found)

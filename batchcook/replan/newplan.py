@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from batchcook import plan
 from batchcook.day import assembly
 from batchcook.day.coldchain import ColdChain, cold_chain, frozen_events, with_freezer_times
-from batchcook.day.labelling import codes, containers
+from batchcook.day.labelling import codes, containers, letters
 from batchcook.day.lists import morning_after
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
@@ -88,10 +88,13 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "start": min(task.start for task in tasks),
             "finish": max(task.end for task in tasks),
             "summary": _summary(before, made, tasks, shared),
-            "dishes": tuple(dish for dish in before.dishes if dish.id not in made.dropped),
+            "dishes": _dishes(before, made),
             "resources": assembly.resources(made.rest.whole, made.day.kitchen),
             "tasks": with_notes(with_freezer_times(tasks, chain.freezing), changed),
             "lags": assembly.lags(formulation, schedule),
+            "budgets": assembly.budgets(
+                formulation, schedule, time_out_limit(made.day.kitchen.room)
+            ),
             "occupancies": assembly.occupancies(formulation, schedule),
             "settings": assembly.settings(schedule, formulation),
             "events": events,
@@ -105,6 +108,16 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
         }
     )
     return found, chain.chill_minutes
+
+
+def _dishes(before: plan.Plan, made: Made) -> tuple[plan.Dish, ...]:
+    """The dishes that are still cooked, each with the letter that is on its labels."""
+    lettered = dict(zip((dish.id for dish in made.dishes), letters(), strict=False))
+    return tuple(
+        dish.model_copy(update={"letter": lettered[dish.id]})
+        for dish in before.dishes
+        if dish.id not in made.dropped
+    )
 
 
 def _cold(

@@ -43,7 +43,7 @@ def write_replanned(
         files[FILE] = (source / FILE).read_bytes()
     missing: PdfUnavailable | None = None
     try:
-        files |= documents(paper_view(after), paper)
+        files |= documents(after, paper, on_paper=paper_view(after))
     except PdfUnavailable as fault:
         files |= fault.without_pdf
         missing = fault
@@ -81,6 +81,7 @@ def paper_view(plan: Plan) -> Plan:
             "tasks": tasks,
             "shared": tuple(run for run in shared if run.bowls),
             "lags": tuple(each for each in plan.lags if {each.before, each.after} <= listed),
+            "budgets": (),
             "occupancies": tuple(_held(plan, listed)),
             "settings": tuple(each for each in plan.settings if each.task in listed),
             "events": tuple(each for each in plan.events if (each.dish, each.food) not in old),

@@ -16,6 +16,7 @@ from batchcook.dishwork.work import Work
 from batchcook.foodsafety.clock import Breach, replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.kitchens.kitchen import Away
+from batchcook.pacing.sureness import how_sure
 from batchcook.plan import Plan
 from batchcook.plans.order import ordered
 from batchcook.replan.carryingon import carried_on
@@ -147,7 +148,8 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         ),
     )
     found, chill = new_plan(plan, made)
-    return _replayed(found, day, chill, lost)
+    found = _replayed(found, day, chill, lost)
+    return found.model_copy(update={"sure": how_sure(found)})
 
 
 def _from_order(plan: Plan) -> tuple[PrepDay, tuple[Dish, ...], Work]:

@@ -105,6 +105,7 @@ def simulate(
     days: int = 10_000,
     seed: int = 1,
     fixed: Mapping[str, tuple[int, int | None]] | None = None,
+    durations: Mapping[str, int] | None = None,
     now: int = 0,
 ) -> Risk:
     """Live through a day many times.
@@ -120,13 +121,15 @@ def simulate(
         days: How many days to draw.
         seed: The same seed gives the same days. A step keeps its draws when others come or go.
         fixed: Steps begun, as for ``retime``; what still runs ends now at the earliest.
+        durations: Minutes, before they vary, of steps that last longer or shorter than scheduled.
         now: Nothing else starts earlier.
     """
+    lasting = dict(durations or {})
     lengths = {
-        name: step.minutes * _factor(spreads.get(name), name, days, seed)
+        name: lasting.get(name, step.minutes) * _factor(spreads.get(name), name, days, seed)
         for name, step in network.steps.items()
     }
-    floors = _floors(network, fixed, now)
+    floors = _floors(network, lasting, fixed, now)
     begun = {
         name: _begun(start, end, lengths[name], now) for name, (start, end) in (fixed or {}).items()
     }
@@ -152,10 +155,13 @@ def _begun(start: int, end: int | None, length: Minutes, now: int) -> tuple[Minu
 
 
 def _floors(
-    network: FlowNetwork, fixed: Mapping[str, tuple[int, int | None]] | None, now: int
+    network: FlowNetwork,
+    durations: Mapping[str, int],
+    fixed: Mapping[str, tuple[int, int | None]] | None,
+    now: int,
 ) -> dict[str, float]:
     """The earliest start of each step: its own minute where it begins a limited time."""
-    due = retime(network, {}, fixed=fixed, now=now)
+    due = retime(network, durations, fixed=fixed, now=now)
     beginning = {limit.before for limit in network.limits if limit.told}
     beginning |= {span.before for budget in network.budgets for span in budget.spans}
     return {

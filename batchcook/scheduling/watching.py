@@ -24,6 +24,7 @@ class Alarm:
         at: The minute at which the limit runs out. It is broken already where that is past.
         over: By how many minutes it is overrun.
         reason: Why the limit holds; of a time away, the resource.
+        budget: Id of the budget, where it is one.
     """
 
     kind: Literal["lag", "latest", "budget", "away"]
@@ -31,6 +32,7 @@ class Alarm:
     at: int
     over: int
     reason: str
+    budget: str = ""
 
 
 def watch(network: FlowNetwork, times: Times) -> list[Alarm]:
@@ -78,7 +80,7 @@ def _budget(budget: Budget, times: Times) -> Iterator[Alarm]:
     if over > 0:
         ids = dict.fromkeys(name for span in present for name in (span.before, span.after))
         reason = budget.reason or budget.id
-        yield Alarm("budget", tuple(ids), _exhausted(spans, budget.limit), over, reason)
+        yield Alarm("budget", tuple(ids), _exhausted(spans, budget.limit), over, reason, budget.id)
 
 
 def _exhausted(spans: list[tuple[int, int]], limit: int) -> int:

@@ -11,7 +11,7 @@ from planned_days import starter
 from batchcook.complaints import InputFault
 from batchcook.dishwork.dishes import bowl_names, dish_work
 from batchcook.dishwork.draft import Dish, ingredient_grams
-from batchcook.dishwork.work import Job, Work
+from batchcook.dishwork.work import STRAIGHT_ON, Job, Work
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen
 from batchcook.kitchens.packing import container_count
 
@@ -91,7 +91,11 @@ def test_meat_is_browned_in_loads_and_all_of_it_is() -> None:
 def test_each_load_goes_straight_into_a_hot_vessel() -> None:
     work = _work("beef-barley-stew", 2)
     for load in _jobs(work, "brown"):
-        straight = [link for link in work.links if link.before == load.id and link.reason]
+        straight = [
+            link
+            for link in work.links
+            if link.before == load.id and link.reason.startswith(STRAIGHT_ON)
+        ]
         assert [(link.low, link.high) for link in straight] == [(None, 10)]
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from pdf_reading import page_sizes, texts
 from sample_plan import sample_plan
 
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
+from batchcook.plan import AtRisk, Order, Plan, Sureness
 
 NOTES = ("Turkey chili: made 5 tubs, not 6 (16 Dec 2026)", "Start <earlier> (16 Dec 2026)")
 
@@ -28,3 +31,27 @@ def test_words_of_a_note_are_never_taken_for_html() -> None:
 
 def test_a_day_without_notes_says_nothing_of_them() -> None:
     assert "Noted last time" not in run_sheet_html(sample_plan())
+
+
+def sure(*risks: AtRisk) -> Plan:
+    plan = sample_plan()
+    later = plan.finish + timedelta(minutes=40)
+    told = Sureness(half=plan.finish, nine_of_ten=later, at_risk=risks)
+    order = Order(day={"pad": 15}, recipes=())
+    return plan.model_copy(update={"sure": told, "order": order})
+
+
+def test_how_sure_the_finish_is_stands_on_the_first_page() -> None:
+    plan = sure(AtRisk(dish="x", words="Turkey chili: turkey out too long", share=0.04))
+    first = " ".join(box.text for box in texts(run_sheet_pdf(plan)) if box.page == 0)
+    half, nine = f"{plan.finish:%H:%M}", f"{plan.finish + timedelta(minutes=40):%H:%M}"
+    assert f"Done by {half} in half of all days, by {nine} in nine of ten." in first
+    assert "15 % longer" in first
+    assert "turkey out too long on 4 days of 100" in " ".join(first.split())
+
+
+def test_how_sure_it_is_pushes_nothing_off_the_first_page() -> None:
+    risks = [AtRisk(dish="x", words="Turkey chili: turkey out too long", share=0.04)] * 3
+    assert len(page_sizes(run_sheet_pdf(sure(*risks)))) == len(
+        page_sizes(run_sheet_pdf(sample_plan()))
+    )

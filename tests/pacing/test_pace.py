@@ -17,7 +17,6 @@ from batchcook.pacing.pace import (
     without,
     write_observations,
 )
-from batchcook.scheduling.risk import Lognormal
 
 _DAY = dt.date(2027, 1, 16)
 
@@ -104,11 +103,6 @@ def test_steady_times_narrow_the_scatter_and_wild_ones_widen_it() -> None:
     steady = fit_paces([_took(10)] * 30)["diced"].scatter
     wild = fit_paces([_took(real) for real in (4, 7, 10, 14, 25)] * 6)["diced"].scatter
     assert steady < first < 0.25 < wild
-
-
-def test_the_spread_about_a_paced_duration_has_no_further_factor() -> None:
-    pace = fit_paces([_took(13)] * 9)["diced"]
-    assert pace.spread == Lognormal(1.0, pace.scatter)
 
 
 def test_paced_minutes_are_whole_and_at_least_one() -> None:

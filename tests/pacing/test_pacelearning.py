@@ -8,7 +8,7 @@ from pathlib import Path
 from planned_days import day_of, planned, starter
 
 from batchcook.day.workday import day_work, ordered_dishes
-from batchcook.pacing.learning import factors, keep_times, observed
+from batchcook.pacing.learning import keep_times, observed, own_paces
 from batchcook.pacing.ownpace import at_own_pace
 from batchcook.plan import Plan
 from batchcook.replan.progress import Mark
@@ -28,21 +28,22 @@ def test_a_cook_who_is_slower_is_planned_slower(tmp_path: Path) -> None:
     plan = planned(salmon_potato_cakes=1)
     file = tmp_path / "pace.jsonl"
     seen = observed(plan, followed(plan, 1.5))
-    assert {each.technique for each in seen} >= {"portion", "cleanup"}
-    keep_times(file, seen)
-    assert all(1.0 < factor < 1.5 for factor in factors(file).values())
+    assert {each.technique for each in seen.values()} >= {"portion", "cleanup"}
+    keep_times(file, tuple(seen.values()))
+    assert all(1.0 < factor < 1.5 for factor in (each.factor for each in own_paces(file).values()))
 
 
 def test_a_day_learned_twice_counts_once(tmp_path: Path) -> None:
     plan = planned(salmon_potato_cakes=1)
     file = tmp_path / "pace.jsonl"
-    once = keep_times(file, observed(plan, followed(plan, 1.2)))
-    assert keep_times(file, observed(plan, followed(plan, 1.2))) == once
+    once = keep_times(file, tuple(observed(plan, followed(plan, 1.2)).values()))
+    again = tuple(observed(plan, followed(plan, 1.2)).values())
+    assert keep_times(file, again) == once
 
 
 def test_a_task_left_open_by_mistake_teaches_nothing() -> None:
     plan = planned(salmon_potato_cakes=1)
-    assert observed(plan, followed(plan, 9.0)) == ()
+    assert observed(plan, followed(plan, 9.0)) == {}
 
 
 def test_padding_lengthens_hands_on_work_and_nothing_else() -> None:
@@ -69,6 +70,6 @@ def test_the_pace_already_planned_with_is_not_counted_twice() -> None:
     paced = plan.model_copy(
         update={"order": plan.order.model_copy(update={"day": {**plan.order.day, "pad": 20}})}
     )
-    plain = {each.technique: each.ratio for each in observed(plan, followed(plan, 1.0))}
-    again = {each.technique: each.ratio for each in observed(paced, followed(plan, 1.0))}
+    plain = {each.technique: each.ratio for each in observed(plan, followed(plan, 1.0)).values()}
+    again = {each.technique: each.ratio for each in observed(paced, followed(plan, 1.0)).values()}
     assert again["portion"] == 1.2 * plain["portion"]

@@ -108,6 +108,11 @@ def _plan(**changes: object) -> plan.Plan:
     return plan.Plan.model_validate({**fields, **changes})
 
 
+def _ordered(**day: object) -> plan.Plan:
+    """The same, with what its day was ordered with."""
+    return _plan(order=plan.Order(day=day, recipes=()))
+
+
 def test_a_plan_that_goes_as_planned_is_the_planned_one() -> None:
     made = _plan()
     times = retime(network_of_plan(made), {}, as_scheduled=True)
@@ -233,11 +238,20 @@ def test_a_real_plan_has_the_steps_of_the_schedule_behind_it() -> None:
 
 
 def test_a_learned_spread_takes_the_place_of_the_tables_for_work_by_hand() -> None:
-    made, learned = _plan(), Lognormal(1.0, 0.1)
-    spreads = plan_spreads(made, {"mix": learned, "bake": learned})
-    assert spreads["fill"] == learned
-    assert spreads["pie"] == plan_spreads(made)["pie"] != learned
-    assert set(spreads) == {task.id for task in made.tasks}
+    by_table = plan_spreads(_plan())
+    learned = plan_spreads(_ordered(scatter={"mix": 0.1, "bake": 0.1}))
+    assert learned["fill"] == Lognormal(1.0, 0.1)
+    assert learned["pie"] == by_table["pie"]
+    assert set(learned) == set(by_table) == {task.id for task in _plan().tasks}
+
+
+def test_minutes_to_spare_do_not_make_the_work_itself_longer() -> None:
+    plain, padded = plan_spreads(_plan()), plan_spreads(_ordered(pad=25))
+    assert padded["fill"].quantile(0.9) == pytest.approx(plain["fill"].quantile(0.9) / 1.25)
+    untouched = ("pie", "chop/clean-down", "oven/to-350-1")
+    assert all(padded[name] == plain[name] for name in untouched)
+    both = plan_spreads(_ordered(pad=25, scatter={"mix": 0.1}))
+    assert both["fill"] == Lognormal(0.8, 0.1)
 
 
 def test_a_network_can_be_written_as_json_for_the_page() -> None:

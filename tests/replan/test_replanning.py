@@ -12,6 +12,8 @@ from planned_days import planned
 
 from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort
+from batchcook.documents.dishkeys import dish_keys
+from batchcook.documents.kitchenscreen import screen_day
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.replan.daysofar import as_planned, but_for, so_far
 from batchcook.replan.progress import DayState
@@ -115,6 +117,46 @@ def test_a_dropped_dish_is_gone_but_for_washing_up() -> None:
     assert [dish.id for dish in after.dishes] == ["salmon-potato-cakes"]
     assert {each.dish for each in after.containers} == {"salmon-potato-cakes"}
     assert sound(after) == []
+
+
+def test_letters_on_labels_already_printed_keep_meaning_the_same_dish() -> None:
+    plan = day()
+    after = replan(plan, Drift(middle(plan), drop=("sausage-lentil-soup",)), EFFORT)
+    before, now = dish_keys(plan.dishes), dish_keys(after.dishes)
+    assert [key.letter for key in before.values()] == ["A", "B"]
+    assert now["salmon-potato-cakes"] == before["salmon-potato-cakes"]
+    assert now["salmon-potato-cakes"].letter == "B"
+    cakes = [each for each in plan.containers if each.dish == "salmon-potato-cakes"]
+    assert [each.code for each in after.containers] == [each.code for each in cakes]
+    assert {each.code[0] for each in cakes} == {"B"}
+
+
+def test_food_of_a_dropped_dish_is_watched_no_more() -> None:
+    plan = day()
+    after = replan(plan, Drift(middle(plan), drop=("sausage-lentil-soup",)), EFFORT)
+    assert {each.dish for each in plan.budgets} == {dish.id for dish in plan.dishes}
+    assert {each.dish for each in after.budgets} == {"salmon-potato-cakes"}
+
+
+def test_a_day_planned_anew_says_how_sure_its_finish_is_from_there_on() -> None:
+    plan = day()
+    after = replan(plan, Drift(middle(plan)), EFFORT)
+    assert plan.sure is not None
+    assert after.sure is not None
+    spread = after.sure.nine_of_ten - after.sure.half
+    assert after.sure.half >= after.finish
+    assert spread <= plan.sure.nine_of_ten - plan.sure.half
+
+
+def test_the_kitchen_screen_of_a_day_planned_anew_holds_all_of_it() -> None:
+    plan, at = day(), middle(day())
+    after = replan(plan, Drift(at), EFFORT)
+    shown = screen_day(after)
+    ids = [task["id"] for task in shown["tasks"]]
+    assert set(ids) == {task.id for task in after.tasks}
+    over = {ids[place] for place, _, end in shown["past"] if end is not None}
+    assert over == {task.id for task in after.tasks if task.start < at and task.end <= at}
+    assert shown["since"] == (at - after.start).total_seconds() / 60
 
 
 def test_when_no_burner_is_left_it_says_what_to_do_with_hot_food() -> None:

@@ -44,14 +44,16 @@ def test_a_budget_runs_out_when_its_spans_together_have_used_it() -> None:
     assert watch(network, {"a": (0, 10), "b": (20, 30), "c": (60, 70)}) == []
     # 20 minutes from 10 to 30, then 20 more from 40 on are the 40 there are: 60.
     times = {"a": (0, 10), "b": (30, 40), "c": (75, 85)}
-    assert watch(network, times) == [Alarm("budget", ("a", "b", "c"), 60, 15, "2 h")]
+    assert watch(network, times) == [Alarm("budget", ("a", "b", "c"), 60, 15, "2 h", "warm")]
 
 
 def test_spans_of_a_budget_that_run_side_by_side_use_it_twice_as_fast() -> None:
     spans = (Span("a", "start", "c", "start"), Span("b", "start", "c", "start"))
     draft = Draft({"a": (0, 1), "b": (0, 1), "c": (10, 11)}, budgets=[Budget("warm", spans, 20)])
     times = {"a": (0, 1), "b": (0, 1), "c": (15, 16)}
-    assert watch(connect(draft), times) == [Alarm("budget", ("a", "c", "b"), 10, 10, "warm")]
+    assert watch(connect(draft), times) == [
+        Alarm("budget", ("a", "c", "b"), 10, 10, "warm", "warm")
+    ]
 
 
 def test_a_pot_that_is_still_kept_when_burners_go_is_told() -> None:

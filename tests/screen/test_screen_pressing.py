@@ -13,7 +13,7 @@ from playwright.sync_api import expect
 from pressed_screen import Screen, state_of
 
 from batchcook.documents.kitchenscreen import kitchen_screen_html
-from batchcook.plan import read_plan
+from batchcook.plan import Plan, Replanned, read_plan
 from batchcook.replan.progress import Mark
 from batchcook.replan.progress import state_of as marked
 
@@ -326,3 +326,32 @@ def test_words_of_a_plan_cannot_end_the_script_they_stand_in(shown: Callable[...
     screen.begin()
     expect(screen.cook("Ann").locator("h3").first).to_have_text(nasty)
     assert screen.page.evaluate("window.caught") is None
+
+
+def _planned_anew() -> Plan:
+    """The short day, gone as planned for 41 minutes and planned anew then."""
+    told = Replanned(at=at(41), finish_before=at(90))
+    return counter_day().model_copy(update={"replanned": told})
+
+
+@pytest.mark.parametrize("minute", [41, 46])
+def test_a_day_planned_anew_goes_on_with_what_was_done(
+    shown: Callable[..., Screen], minute: int
+) -> None:
+    screen = shown(_planned_anew(), minute=minute)
+    expect(screen.page.get_by_role("button", name="Begin the day")).to_be_hidden()
+    screen.page.get_by_text("Everything of the day").click()
+    rest = screen.page.locator("#rest li")
+    expect(rest.filter(has_text="Clear the counters")).to_contain_text("(done)")
+    expect(rest.filter(has_text="Fill the pie")).to_contain_text("(now)")
+    expect(screen.timer("Simmer the soup").get_by_role("timer")).to_contain_text(f"{69 - minute}")
+    assert all(minute <= 41 for minute in state_of(screen)["ended"].values())
+    assert screen.faults == []
+
+
+def test_on_another_date_it_goes_on_from_the_minute_it_was_planned_anew(
+    shown: Callable[..., Screen],
+) -> None:
+    screen = shown(_planned_anew(), minute=3 * 24 * 60)
+    assert screen.page.evaluate("kitchenScreen.minuteNow()") == 41
+    assert state_of(screen)["started"]

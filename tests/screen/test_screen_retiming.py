@@ -13,7 +13,7 @@ from counter_day import at, counter_day
 from pressed_screen import Screen
 
 from batchcook.documents.kitchenscreen import screen_day
-from batchcook.plan import Absence, Plan, read_plan
+from batchcook.plan import Absence, Budget, Plan, Span, read_plan
 from batchcook.plans.network import network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
 from batchcook.scheduling.retiming import retime
@@ -37,6 +37,24 @@ def _with_a_cook_away() -> Plan:
             )
         }
     )
+
+
+def _with_a_clock() -> Plan:
+    """The short day, its chicken out for half an hour in all at the most: cubing and portioning."""
+    spans = [
+        ("soup/chicken", "start", "soup/fill", "start"),
+        ("soup/season", "end", "soup/portion", "end"),
+    ]
+    budget = Budget(
+        dish="chicken-soup",
+        food="chicken thigh",
+        spans=tuple(
+            Span.model_validate({"before": before, "from": origin, "after": after, "to": to})
+            for before, origin, after, to in spans
+        ),
+        limit_minutes=40,
+    )
+    return counter_day().model_copy(update={"budgets": (budget,)})
 
 
 def _disturbed(network: FlowNetwork, dice: random.Random) -> dict[str, Any]:
@@ -80,8 +98,8 @@ def _by_the_page(
 
 @pytest.mark.parametrize(
     "plan",
-    [counter_day(), _with_a_cook_away(), read_plan(SAMPLE)],
-    ids=["short day", "a cook away", "sample day"],
+    [counter_day(), _with_a_cook_away(), _with_a_clock(), read_plan(SAMPLE)],
+    ids=["short day", "a cook away", "food that may not wait", "sample day"],
 )
 def test_disturbed_days_are_timed_in_the_page_as_by_the_program(
     shown: Callable[..., Screen], plan: Plan

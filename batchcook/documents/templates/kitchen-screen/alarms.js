@@ -60,13 +60,16 @@ function switchCard(i) {
       hushButton(`switch ${i}`)));
 }
 
+/* Why a wait has an end, without the step that it begins with. */
+const whyOf = (limit) => limit.reason.replace(/^[^:]*: /, "");
+
 function waitCard({ limit, runsOut }) {
   const [ready, after] = [day.tasks[limit.before], day.tasks[limit.after]];
   const hold = (ready.dishes || []).length
     ? ` If you cannot, keep hot food at ${day.hot} or above, and put what is cold back into the refrigerator.` : "";
   return el("article", { class: "alarm" },
     el("h3", {}, ...letters(after), `${after.title} by ${clockOf(runsOut)}`),
-    el("p", { class: "words" }, `${ready.title} is ready and keeps only so long. Go on with it now.${hold}`),
+    el("p", { class: "words" }, `${ready.title}: ${whyOf(limit)}. Go on with it now.${hold}`),
     el("div", { class: "acts" }, button(`more-${limit.after}`, "More", () => openMore(limit.after))));
 }
 
@@ -92,14 +95,14 @@ function callsOf(times, now) {
     }
   }
   day.tasks.forEach((task, i) => {
-    const blocked = network.into[i].some((arc) => arc.origin === 1 ? !isDone(arc.before) : !isBegun(arc.before));
+    const blocked = !network.into[i].every(isKept);
     if (task.switchOn && !isBegun(i) && !blocked && times[i][0] <= now) {
       calls.push({ key: `switch ${i}`, card: switchCard(i), words: `${day.cooks[task.teller || 0]}: ${task.title}` });
     }
   });
   for (const wait of lateWaits(times, now)) {
     const { before: ready, after } = wait.limit;
-    calls.push({ key: `wait ${ready} ${after}`, quiet: true, card: waitCard(wait), words: `${day.tasks[after].title}: now, ${day.tasks[ready].title} keeps only so long` });
+    calls.push({ key: `wait ${ready} ${after}`, quiet: true, card: waitCard(wait), words: `${day.tasks[after].title}: now. ${day.tasks[ready].title}: ${whyOf(wait.limit)}` });
   }
   for (const i of byItself()) {
     if (now >= state.started[i] + lastingOf(i)) calls.push({ key: `ends ${i}`, words: `Time is up: ${day.tasks[i].title}` });

@@ -133,7 +133,7 @@ function waitingCard(cook, i, times) {
 
 /* The step not over yet that ends last of those this one waits for. */
 function waitsFor(i, times) {
-  const open = network.into[i].filter((arc) => arc.origin === 1 ? !isDone(arc.before) : !isBegun(arc.before));
+  const open = network.into[i].filter((arc) => !isKept(arc));
   return open.map((arc) => arc.before).sort((one, other) => times[other][1] - times[one][1])[0];
 }
 

@@ -5,11 +5,14 @@ const network = networkOf(day.network);
 const MINUTE = 60000;
 
 /* begun: the instant of minute 0, once the day has begun. seen: the minute up to which it was
-   followed. started, ended, longer: minutes by task. waiting: what was said not to have started. */
+   followed. started, ended, longer: minutes by task. waiting: what was said not to have started. assumed:
+   what was said to be done without having started. A day planned anew has begun already, with what was done by then. */
 function freshState() {
+  const over = day.past.filter(([, , end]) => end !== null);
   return {
-    begun: null, seen: 0, started: {}, ended: {}, longer: {}, waiting: {}, dropped: {},
-    notes: [], food: {}, quiet: {}, pullForward: true, view: null,
+    begun: day.past.length ? instantOfStart() : null, seen: day.since,
+    started: Object.fromEntries(day.past), ended: Object.fromEntries(over.map(([i, , end]) => [i, end])),
+    longer: {}, waiting: {}, assumed: {}, dropped: {}, notes: [], food: {}, quiet: {}, pullForward: true, view: null,
   };
 }
 
@@ -24,12 +27,16 @@ function minuteNow() {
   return state.begun === null ? 0 : Math.max(0, Math.floor((Date.now() - state.begun) / MINUTE));
 }
 
-/* On the planned date the clock on the wall counts; on any other, minute 0 is now. */
-function beginDay() {
+/* On the planned date the clock on the wall counts; on any other the plan goes on from now. */
+function instantOfStart() {
   const planned = plannedInstant();
   const sameDay = new Date(planned).toDateString() === new Date().toDateString();
-  const started = planned <= Date.now();
-  state.begun = sameDay && started ? planned : Math.floor(Date.now() / MINUTE) * MINUTE;
+  const since = day.since * MINUTE;
+  return sameDay && planned + since <= Date.now() ? planned : Math.floor(Date.now() / MINUTE) * MINUTE - since;
+}
+
+function beginDay() {
+  state.begun = instantOfStart();
   state.seen = minuteNow();
   follow();
 }
@@ -78,12 +85,15 @@ function timesAt(now) {
   return retime(network, longer, { fixed: fixedSteps(), now, asScheduled: true, lead: leadOf() });
 }
 
+/* Whether what an arc waits for has happened; what may begin before another ends waits for its start. */
+const isKept = (arc) => arc.origin === 1 && arc.least >= 0 ? isDone(arc.before) : isBegun(arc.before);
+
 /* Whether all that a step waits for has really happened, and its cook is free. */
 function isReady(i) {
   if (isBegun(i) || state.waiting[i] || day.tasks[i].switchOn) return false;
   const { cook } = day.tasks[i];
   if (cook !== undefined && day.tasks.some((task, k) => task.cook === cook && isRunning(k))) return false;
-  return network.into[i].every((arc) => arc.origin === 1 ? isDone(arc.before) : isBegun(arc.before));
+  return network.into[i].every(isKept);
 }
 
 /* Steps whose turn it is begin by themselves, each at its own minute, up to now. */
@@ -121,7 +131,10 @@ function notYet(i) {
 function finishTask(i, ago = 0) {
   const now = minuteNow();
   const at = Math.max(0, now - ago);
-  if (!isBegun(i)) state.started[i] = Math.max(0, at - plannedMinutes(i));
+  if (!isBegun(i)) {
+    state.started[i] = Math.max(0, at - plannedMinutes(i));
+    state.assumed[i] = true;
+  }
   state.started[i] = Math.min(state.started[i], at);
   state.ended[i] = at;
   delete state.waiting[i];

@@ -58,7 +58,7 @@ function marksOf() {
   const marks = [];
   day.tasks.forEach(({ id }, i) => {
     if (state.dropped[i] || !isBegun(i)) return;
-    marks.push([state.started[i], { kind: "start", task: id }]);
+    if (!state.assumed[i]) marks.push([state.started[i], { kind: "start", task: id }]);
     if (isDone(i)) marks.push([state.ended[i], { kind: "done", task: id }]);
     else if (lastingOf(i) > plannedMinutes(i)) marks.push([state.started[i], { kind: "late", task: id, minutes: lastingOf(i) - plannedMinutes(i) }]);
   });
@@ -66,6 +66,11 @@ function marksOf() {
     marks.push([minute, { kind: "note", task: task || "", words: task || !what ? text : `${what}: ${text}` }]);
   }
   return marks.sort((one, other) => one[0] - other[0]).map(([minute, mark]) => ({ ...mark, at: wall(minute) }));
+}
+
+/* Whether both its start and its end were seen on this page, so that its real time is known. */
+function isTimed(i) {
+  return isDone(i) && !state.dropped[i] && !state.assumed[i] && !day.past.some(([past]) => past === i);
 }
 
 /* The day as it went. Real minutes of hands-on work stand beside the planned ones. */
@@ -80,6 +85,8 @@ function whatHappened() {
       id: task.id,
       technique: task.technique,
       hands_on: task.cook !== undefined,
+      marked: isTimed(i),
+      pace: task.pace === undefined ? 1 : task.pace,
       planned_start_minute: network.steps[i].start,
       planned_minutes: plannedMinutes(i),
       started: instant(state.started[i]),

@@ -36,7 +36,8 @@ function ring(calls) {
   const loud = calls.filter((call) => !state.quiet[call.key]);
   if (!loud.length || Date.now() - rangAt < AGAIN) return;
   rangAt = Date.now();
-  if (navigator.vibrate) navigator.vibrate([300, 150, 300]);
+  const touched = !navigator.userActivation || navigator.userActivation.hasBeenActive;
+  if (navigator.vibrate && touched) navigator.vibrate([300, 150, 300]);
   if (!audio || !soundOn) return;
   const pitch = loud.some((call) => call.danger) ? 1320 : 880;
   [0, 0.4, 0.8].forEach((after) => beep(after, pitch));

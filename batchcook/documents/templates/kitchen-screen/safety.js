@@ -92,9 +92,10 @@ function lateWaits(times, now) {
   const straight = new Set(day.clocks.filter((clock) => clock.state === "browned").map((clock) => clock.task));
   return network.limits.filter((limit) => {
     if (limit.before === null || !limit.told || !limit.reason || straight.has(limit.after)) return false;
+    const needsMore = limit.origin === 0 && has(state.longer, limit.before);
     const begun = limit.origin === 1 ? isDone(limit.before) : isBegun(limit.before);
     const over = limit.to === 1 ? isDone(limit.after) : isBegun(limit.after);
-    return begun && !over && overOf(limit, times) > 0 && !state.dropped[limit.after];
+    return begun && !over && !needsMore && overOf(limit, times) > 0 && !state.dropped[limit.after];
   }).map((limit) => ({ limit, runsOut: times[limit.before][limit.origin] + limit.most, over: overOf(limit, times) }))
     .filter((wait, i, all) => all.findIndex((each) => each.limit.before === wait.limit.before
       && each.limit.after === wait.limit.after) === i);
