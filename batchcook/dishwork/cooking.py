@@ -23,13 +23,24 @@ from batchcook.kitchens.vessels import (
 from batchcook.quantities import say, ureg
 from batchcook.scheduling.problem import Family
 
-__all__ = ["HOLD_CROCK", "HOLD_POT", "draw_cut", "draw_measuring", "draw_step"]
+__all__ = [
+    "BACK_TO_THE_BOIL",
+    "HOLD_CROCK",
+    "HOLD_POT",
+    "TAP_START",
+    "draw_cut",
+    "draw_measuring",
+    "draw_step",
+]
 
 HOLD_POT = 40
 """Minutes a finished pot may wait on low heat before it turns: common practice, no source."""
 
 _HOLD_BOILED = 2
 """Minutes that boiled potatoes or pasta may overrun: common practice, no source."""
+
+BACK_TO_THE_BOIL = 3
+"""Minutes until a boiling pot boils again after food is added: common practice, no source."""
 
 HOLD_CROCK = 60
 """Minutes a finished slow cooker may stand on warm: common practice, no source."""
@@ -46,7 +57,7 @@ _WORTH_MEASURING = 2
 _MIXED_START = ureg.Quantity(85, "degF")
 """A pot of cold broth and warm vegetables when the heat is turned up: an assumption of ours."""
 
-_TAP_START = ureg.Quantity(65, "degF")
+TAP_START = ureg.Quantity(65, "degF")
 """Water from the tap: an assumption of ours."""
 
 
@@ -207,7 +218,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         return
     number = sum(pots[0].values())
     warm = any(draft.recipe.step(each).vessel == vessel for each in step.after)
-    start = _MIXED_START if warm or step.technique == "simmer" else _TAP_START
+    start = _MIXED_START if warm or step.technique == "simmer" else TAP_START
     chained = any(
         draft.recipe.step(each).technique in {"simmer", "boil"}
         and draft.recipe.step(each).vessel == vessel
@@ -224,7 +235,11 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         words=step.words,
         amounts=draft.amounts(draft.taken(step)),
     )
-    heat_up = 3 if chained else heat_up_minutes(volume / number, start, draft.kitchen.burners)
+    heat_up = (
+        BACK_TO_THE_BOIL
+        if chained
+        else heat_up_minutes(volume / number, start, draft.kitchen.burners)
+    )
     cook = draft.job(
         step,
         "",

@@ -95,6 +95,9 @@ def _keep(
     fillers = tuple(filler for filler in keep.fillers if filler not in gone)
     if keep.until not in gone:
         return replace(keep, fillers=fillers) if fillers else None
+    if fillers and keep.when and not used:
+        # What several dishes cook in one vessel keeps it until the last of that, at any rate.
+        return replace(keep, fillers=fillers, until=fillers[-1])
     if not used or all(option.keys() <= _LET_GO for option in keep.options):
         return None
     dish = next(dish for dish in dropped if keep.until.startswith(f"{dish}/"))
