@@ -9,12 +9,12 @@ optimisation whether to do so; where no two dishes boil alike, nothing is added.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import combinations, pairwise, permutations
 
 from batchcook.day.standins import links_for, streams_for
+from batchcook.day.ways import Way, parts_words, with_ways
 from batchcook.dishwork.cooking import BACK_TO_THE_BOIL, TAP_START
 from batchcook.dishwork.work import Job, Keep, Potful, Work
 from batchcook.foods import load_foods
@@ -23,36 +23,12 @@ from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.techniques import load_routines, load_techniques
 from batchcook.kitchens.vessels import pot_options
 from batchcook.quantities import Quantity, say, ureg
-from batchcook.scheduling.problem import Choice, Condition, Family
 
-__all__ = ["BOILED_APART", "parts_words", "share_boiling"]
+__all__ = ["BOILED_APART", "share_boiling"]
 
 BOILED_APART = "each in its own pot"
 
-_MOST_OPTIONS = 12
 _TOGETHER = 2
-_NEAR = 0.01
-"""How far a share may be from the fraction it is told as."""
-
-
-@dataclass(frozen=True)
-class _Way:
-    """One way to share: which jobs are done for several dishes, and in place of which.
-
-    Attributes:
-        jobs: What is done.
-        stand_ins: Job of a dish to the one that stands in for it.
-        idle: Jobs and keeps that this way needs no more, without any in their place.
-        keeps: The pot and its burner.
-        fillers: Keep of a dish to the job that fills its pot in this way.
-    """
-
-    name: str
-    jobs: tuple[Job, ...]
-    stand_ins: dict[str, str]
-    idle: frozenset[str]
-    keeps: tuple[Keep, ...]
-    fillers: Mapping[str, str] = field(default_factory=dict)
 
 
 def share_boiling(day: Work, kitchen: Kitchen, system: str) -> Work:
@@ -71,11 +47,12 @@ def share_boiling(day: Work, kitchen: Kitchen, system: str) -> Work:
     for potfuls in groups.values():
         ways = _ways(day, potfuls, kitchen, system) if len(potfuls) >= _TOGETHER else []
         if ways:
-            day = _with_choice(day, potfuls, ways[:_MOST_OPTIONS])
+            name = "how to boil " + " and ".join(each.cook for each in potfuls)
+            day = with_ways(day, name, BOILED_APART, ways)
     return day
 
 
-def _ways(day: Work, potfuls: Sequence[Potful], kitchen: Kitchen, system: str) -> list[_Way]:
+def _ways(day: Work, potfuls: Sequence[Potful], kitchen: Kitchen, system: str) -> list[Way]:
     """Every way to share, the most dishes first."""
     jobs = {job.id: job for job in day.jobs}
     # The pot that is filled first is filled for all that follow.
@@ -83,13 +60,17 @@ def _ways(day: Work, potfuls: Sequence[Potful], kitchen: Kitchen, system: str) -
     found = []
     for number in range(len(ordered), 1, -1):
         for chosen in combinations(ordered, number):
-            divided = _divided(jobs, chosen, kitchen, system)
+            if len({each.dish for each in chosen}) < number:
+                continue
+            divided = _divided(day, jobs, chosen, kitchen, system)
             if divided is not None:
                 found.append(divided)
                 continue
             orders = permutations(chosen) if number == _TOGETHER else [chosen]
             found += [
-                _in_turn(jobs, order, kitchen, system) for order in orders if _may_follow(order)
+                _in_turn(day, jobs, order, kitchen, system)
+                for order in orders
+                if _may_follow(order)
             ]
     return found
 
@@ -102,8 +83,8 @@ def _quarts(volume: Quantity) -> float:
 
 
 def _divided(
-    jobs: dict[str, Job], potfuls: Sequence[Potful], kitchen: Kitchen, system: str
-) -> _Way | None:
+    day: Work, jobs: dict[str, Job], potfuls: Sequence[Potful], kitchen: Kitchen, system: str
+) -> Way | None:
     """All in one pot; None where they boil otherwise, or one pot does not hold them."""
     volume = ureg.Quantity(sum(_quarts(each.volume) for each in potfuls), "quart")
     pots = pot_options(kitchen, volume)
@@ -125,7 +106,9 @@ def _divided(
     }
     # What goes on in a pot is put into it at once, while it is hot.
     bowls = {
-        each.dish: each.bowl.replace(" bowl", " pot") if each.goes_on else each.bowl
+        each.dish: each.bowl.removeprefix("hot ").replace(" bowl", " pot")
+        if each.goes_on
+        else each.bowl
         for each in potfuls
     }
     divide = load_routines()["divide"]
@@ -176,11 +159,12 @@ def _divided(
         for each in potfuls
         for own, shared in ((each.fill, fill), (each.cook, cook), (each.drain, drain))
     }
-    return _Way(
+    return Way(
         f"in one pot: {', '.join(each.dish for each in potfuls)}",
         (fill, cook, replace(drain, saves=saved)),
-        stand_ins,
-        frozenset(idle | {host.pot}),
+        frozenset(stand_ins.keys() | idle | {host.pot}),
+        links_for(day.links, stand_ins),
+        streams_for(day.streams, stand_ins),
         (
             Keep(
                 host.pot + called,
@@ -191,22 +175,8 @@ def _divided(
             ),
             Keep(host.burner + called, ({"burner": 1},), (fill.id, cook.id), cook.id, "a burner"),
         ),
-        {each.pot: drain.id for each in others if each.goes_on},
+        {each.pot: (drain.id,) for each in others if each.goes_on},
     )
-
-
-def parts_words(shares: dict[str, float]) -> dict[str, str]:
-    """Shares of a whole as a cook divides it: halves to twelfths, or percent where none is near.
-
-    Args:
-        shares: Dish to its share; together they are 1.
-    """
-    for whole in range(2, 13):
-        parts = {dish: round(share * whole) for dish, share in shares.items()}
-        near = all(abs(parts[dish] / whole - share) < _NEAR for dish, share in shares.items())
-        if near and sum(parts.values()) == whole:
-            return {dish: str(Fraction(part, whole)) for dish, part in parts.items()}
-    return {dish: f"{share:.0%}" for dish, share in shares.items()}
 
 
 # ---- one after another in the same water ---------------------------------------------------------
@@ -230,7 +200,9 @@ def _may_follow(order: Sequence[Potful]) -> bool:
     )
 
 
-def _in_turn(jobs: dict[str, Job], order: Sequence[Potful], kitchen: Kitchen, system: str) -> _Way:
+def _in_turn(
+    day: Work, jobs: dict[str, Job], order: Sequence[Potful], kitchen: Kitchen, system: str
+) -> Way:
     """One lot after another in the water of the first."""
     first, last = order[0], order[-1]
     changes = [_change(jobs, one, other, system) for one, other in pairwise(order)]
@@ -241,14 +213,16 @@ def _in_turn(jobs: dict[str, Job], order: Sequence[Potful], kitchen: Kitchen, sy
     stand_ins |= {each.drain: change.id for each, change in zip(order, changes, strict=False)}
     called = " then " + " then ".join(each.dish for each in order[1:])
     boiling = (first.fill, first.cook, *(job.id for job in (*changes, *cooks)))
-    return _Way(
+    return Way(
         f"in one water: {', then '.join(each.dish for each in order)}",
         (*changes, *cooks),
-        stand_ins,
         frozenset(
-            {each.wash for each in order[:-1]}
+            stand_ins.keys()
+            | {each.wash for each in order[:-1]}
             | {keep for each in order for keep in (each.pot, each.burner)}
         ),
+        links_for(day.links, stand_ins),
+        streams_for(day.streams, stand_ins),
         (
             Keep(
                 first.pot + called,
@@ -296,55 +270,6 @@ def _again(jobs: dict[str, Job], potful: Potful) -> Job:
         id=f"{potful.cook} in the same water",
         minutes=BACK_TO_THE_BOIL + potful.minutes,
         words=f"{BACK_TO_THE_BOIL} min to come back to the boil, then {potful.minutes} min",
-    )
-
-
-# ---- the choice ----------------------------------------------------------------------------------
-
-
-def _with_choice(day: Work, potfuls: Sequence[Potful], ways: Sequence[_Way]) -> Work:
-    """The day with one choice among the ways to share and each in its own pot."""
-    names = (BOILED_APART, *(way.name for way in ways))
-    choice = Choice(f"how to boil {potfuls[0].food}", names)
-
-    def when(id_: str) -> tuple[Condition, ...]:
-        """The ways in which a job or keep of a dish's own is needed."""
-        without = {way.name for way in ways if id_ in way.stand_ins or id_ in way.idle}
-        needed = frozenset(names) - without
-        return (Condition(choice.id, needed),) if without else ()
-
-    jobs = [replace(job, when=job.when + when(job.id)) for job in day.jobs]
-    keeps = [replace(keep, when=keep.when + when(keep.id)) for keep in day.keeps]
-    links, streams = list(day.links), list(day.streams)
-    made: dict[str, Job] = {}
-    used_in: dict[str, set[str]] = defaultdict(set)
-    for way in ways:
-        for job in way.jobs:
-            made[job.id] = job
-            used_in[job.id].add(way.name)
-        here = (Condition(choice.id, frozenset({way.name})),)
-        keeps = [
-            replace(keep, fillers=(*keep.fillers, way.fillers[keep.id]))
-            if keep.id in way.fillers
-            else keep
-            for keep in keeps
-        ]
-        keeps += [replace(keep, when=here) for keep in way.keeps]
-        links += links_for(day.links, way.stand_ins)
-        streams += streams_for(day.streams, way.stand_ins)
-    jobs += [
-        replace(job, when=(Condition(choice.id, frozenset(used_in[job.id])),))
-        for job in made.values()
-    ]
-    families = {job.family: Family(job.family, 0, 0) for job in made.values() if job.family}
-    return replace(
-        day,
-        jobs=tuple(jobs),
-        links=tuple(dict.fromkeys(links)),
-        keeps=tuple(keeps),
-        streams=tuple(dict.fromkeys(streams)),
-        families={**day.families, **families},
-        choices={**day.choices, choice.id: choice},
     )
 
 

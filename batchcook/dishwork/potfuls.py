@@ -58,7 +58,7 @@ def _potful(draft: Draft, step: Step, users: list[Step]) -> Potful | None:
         wash=draft.id("wash", step.vessel),
         pot=draft.id("keep", step.vessel),
         burner=draft.id("burner", step.vessel, step.name),
-        bowl=draft.dish.bowl,
+        bowl=f"hot {draft.dish.bowl}",
         goes_on=len(before) > len([step, drained]),
         dry=foods[only.food].kind == "dry-goods",
         leaves=frozenset(foods[only.food].allergens),

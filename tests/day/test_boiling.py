@@ -9,7 +9,8 @@ from plan_oracle import breaches
 from planned_days import day_of, starter, written
 
 from batchcook.cookbooks.recipe import Recipe
-from batchcook.day.boiling import BOILED_APART, parts_words, share_boiling
+from batchcook.day.boiling import BOILED_APART, share_boiling
+from batchcook.day.ways import parts_words
 from batchcook.day.workday import day_work, dishes_of
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
