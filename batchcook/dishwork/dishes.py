@@ -13,6 +13,7 @@ from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.finishing import draw_keeps, draw_packing
 from batchcook.dishwork.potfuls import potfuls_of
 from batchcook.dishwork.streams import streams_of
+from batchcook.dishwork.sweats import sweats_of
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import Kitchen
 
@@ -71,6 +72,7 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
         ),
         draft.families,
         potfuls=potfuls_of(draft),
+        sweats=sweats_of(draft),
     )
 
 

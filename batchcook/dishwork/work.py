@@ -14,7 +14,7 @@ from typing import Literal
 from batchcook.quantities import Quantity
 from batchcook.scheduling.problem import Anchor, Choice, Condition, Family
 
-__all__ = ["Bake", "Job", "Keep", "Link", "Moment", "Potful", "Spell", "Stream", "Work"]
+__all__ = ["Bake", "Job", "Keep", "Link", "Moment", "Potful", "Spell", "Stream", "Sweat", "Work"]
 
 EventName = Literal["out", "on-heat", "off-heat", "held-hot", "refrigerated", "frozen"]
 
@@ -180,6 +180,40 @@ class Potful:
 
 
 @dataclass(frozen=True)
+class Sweat:
+    """Vegetables that a dish softens in fat, first of all in their pot.
+
+    Attributes:
+        base: What is softened from the start: food key and cut to grams.
+        fats: The fats that they are softened in: food key to grams.
+        last: What goes in for the last minute, line by line; ``last_grams`` is its weight.
+        job: The softening; ``wash`` is the washing of its pot.
+        cutting: The jobs that prepare the base.
+        pot: Id of what keeps the pot; ``burner`` of what keeps the burner.
+        volume: What the pot holds at its fullest; ``vessel`` is what the recipe calls it.
+        bowl: Where the dish's share goes if it is divided.
+        onward: The job that goes on with it on the heat in the same pot; None in another vessel.
+        keeps_hot: Half-raw food goes straight into this pot, so it has to be hot by then.
+    """
+
+    dish: str
+    base: Mapping[tuple[str, str | None], float]
+    fats: Mapping[str, float]
+    last: tuple[str, ...]
+    last_grams: float
+    job: str
+    wash: str
+    cutting: frozenset[str]
+    pot: str
+    burner: str
+    volume: Quantity
+    vessel: str
+    bowl: str
+    onward: str | None
+    keeps_hot: bool
+
+
+@dataclass(frozen=True)
 class Work:
     """All the work of a day, or of one dish."""
 
@@ -190,6 +224,7 @@ class Work:
     families: Mapping[str, Family] = field(default_factory=dict)
     choices: Mapping[str, Choice] = field(default_factory=dict)
     potfuls: tuple[Potful, ...] = ()
+    sweats: tuple[Sweat, ...] = ()
 
     def __add__(self, other: Work) -> Work:
         """Both together; families and choices of equal names are the same."""
@@ -201,4 +236,5 @@ class Work:
             {**self.families, **other.families},
             {**self.choices, **other.choices},
             self.potfuls + other.potfuls,
+            self.sweats + other.sweats,
         )
