@@ -254,13 +254,26 @@ def _change(jobs: dict[str, Job], one: Potful, other: Potful, system: str) -> Jo
             f"{foods[each.food].plural}"
             for each in (one, other)
         },
-        words=f"{jobs[one.drain].words} Keep the water; top it up if it is low. "
-        f"{jobs[other.fill].words}".strip(),
+        words=" ".join(
+            each
+            for each in (
+                _of(one, jobs[one.drain].words),
+                "Keep the water; top it up if it is low.",
+                _of(other, jobs[other.fill].words),
+            )
+            if each
+        ),
+        amounts=(),
         bowl=one.bowl,
-        bowls={one.dish: one.bowl, other.dish: "the same water"},
+        bowls={one.dish: one.bowl, other.dish: "into the same water"},
         family="boil in one water",
         saves=apart - minutes,
     )
+
+
+def _of(potful: Potful, words: str) -> str:
+    """What a recipe says, with the food it says it of."""
+    return f"{load_foods()[potful.food].plural.capitalize()}: {words}" if words else ""
 
 
 def _again(jobs: dict[str, Job], potful: Potful) -> Job:

@@ -42,8 +42,7 @@ def share_sweating(day: Work, system: str) -> Work:
     """
     groups: dict[object, list[Sweat]] = defaultdict(list)
     for each in day.sweats:
-        if each.base:
-            groups[frozenset(each.base), frozenset(each.fats)].append(each)
+        groups[frozenset(each.base), frozenset(each.fats)].append(each)
     for sweats in groups.values():
         ways = [
             way
@@ -175,7 +174,7 @@ def _share(jobs: dict[str, Job], sweat: Sweat) -> _Share:
     finish = replace(
         own,
         id=f"{own.id} from one pot",
-        title=f"{own.title}: the softened vegetables, and the last minute",
+        title=f"Finish softening in the {sweat.vessel}",
         minutes=routine.minutes(),
         amounts=sweat.last,
         words=f"What is in the {sweat.bowl} goes into the {sweat.vessel}, with this for the last "

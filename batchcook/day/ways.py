@@ -14,6 +14,9 @@ __all__ = ["Way", "parts_words", "with_ways"]
 
 _MOST_WAYS = 12
 
+_WHOLES = (2, 3, 4, 5, 6, 8, 10, 12)
+"""The parts that a cook divides into without reckoning."""
+
 _NEAR = 0.01
 """How far a share may be from the fraction it is told as."""
 
@@ -96,12 +99,12 @@ def with_ways(day: Work, name: str, apart: str, ways: Sequence[Way]) -> Work:
 
 
 def parts_words(shares: dict[str, float]) -> dict[str, str]:
-    """Shares of a whole as a cook divides it: halves to twelfths, or percent where none is near.
+    """Shares of a whole as a cook divides it: halves, thirds and so on, or percent.
 
     Args:
         shares: Dish to its share; together they are 1.
     """
-    for whole in range(2, 13):
+    for whole in _WHOLES:
         parts = {dish: round(share * whole) for dish, share in shares.items()}
         near = all(abs(parts[dish] / whole - share) < _NEAR for dish, share in shares.items())
         if near and sum(parts.values()) == whole:

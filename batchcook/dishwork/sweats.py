@@ -52,7 +52,7 @@ def _sweat(draft: Draft, step: Step) -> Sweat | None:
     fats = [each for each in taken if draft.kind(each) == "fat"]
     last = [each for each in taken if each not in base and each not in fats]
     weights = {(each.food, each.cut): draft.grams(each) for each in base}
-    if len(weights) < max(1, len(base)):
+    if not base or len(weights) < len(base):
         return None
     (job,) = draft.entry[step.name]
     return Sweat(
@@ -70,7 +70,7 @@ def _sweat(draft: Draft, step: Step) -> Sweat | None:
         burner=draft.id("burner", vessel, step.name),
         volume=draft.vessel_volume(vessel),
         vessel=vessel,
-        bowl=f"hot {draft.dish.bowl}",
+        bowl="hot " + draft.dish.bowl.replace(" bowl", f" {base[0].food} bowl"),
         onward=draft.entry[users[0].name][0] if same_pot else None,
         keeps_hot=any(each.receives == job for each in draft.heat.values()),
     )

@@ -173,6 +173,7 @@ def test_three_kinds_of_pasta_wait_for_each_other_in_no_circle() -> None:
         ({"a": 2 / 3, "b": 1 / 3}, {"a": "2/3", "b": "1/3"}),
         ({"a": 0.25, "b": 0.5, "c": 0.25}, {"a": "1/4", "b": "1/2", "c": "1/4"}),
         ({"a": 0.53, "b": 0.47}, {"a": "53%", "b": "47%"}),
+        ({"a": 3 / 7, "b": 4 / 7}, {"a": "43%", "b": "57%"}),
     ],
 )
 def test_shares_are_told_as_a_cook_divides(shares: dict[str, float], told: dict[str, str]) -> None:

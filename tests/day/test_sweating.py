@@ -74,7 +74,7 @@ def test_onions_in_the_same_oil_may_be_softened_in_one_pot() -> None:
     (soften,) = [job for job in _done(day, together) if len(job.dishes) == 2]
     assert soften.bowls == {
         "turkey-meatballs": "sauce pot",
-        "spinach-ricotta-shells": "hot spinach-ricotta-shells bowl",
+        "spinach-ricotta-shells": "hot spinach-ricotta-shells onion bowl",
     }
     assert soften.dishes["turkey-meatballs"].startswith("3/5 ")
     assert soften.dishes["spinach-ricotta-shells"].startswith("2/5 ")
