@@ -15,7 +15,7 @@ from itertools import combinations, pairwise, permutations
 
 from batchcook.day.standins import links_for, streams_for
 from batchcook.day.ways import Way, parts_words, with_ways
-from batchcook.dishwork.cooking import BACK_TO_THE_BOIL, TAP_START
+from batchcook.dishwork.cooking import BACK_TO_THE_BOIL, TAP_START, boiling_words
 from batchcook.dishwork.work import Job, Keep, Potful, Work
 from batchcook.foods import load_foods
 from batchcook.kitchens.heating import heat_up_minutes
@@ -129,7 +129,7 @@ def _divided(
         title=f"Boil {food} for {len(potfuls)} dishes",
         minutes=heat_up + host.minutes,
         dishes=fill.dishes,
-        words=f"{heat_up} min to come up to heat, then {host.minutes} min",
+        words=boiling_words(heat_up, host.minutes, dry=host.dry),
     )
     idle = {each.wash for each in others if not each.goes_on}
     minutes = load_techniques()["drain"].minutes(volume=volume) + divide.minutes(

@@ -28,6 +28,7 @@ __all__ = [
     "HOLD_CROCK",
     "HOLD_POT",
     "TAP_START",
+    "boiling_words",
     "draw_cut",
     "draw_measuring",
     "draw_step",
@@ -247,7 +248,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         heat_up + int(step.minutes or 0),
         None,
         "pot",
-        words=f"{heat_up} min to come up to heat, then {step.minutes} min",
+        words=boiling_words(heat_up, int(step.minutes or 0), dry=_dry_boil(draft, step)),
     )
     draft.links.append(Link(add.id, cook.id, high=0))
     hot = _receive(draft, step, vessel, add.id)
@@ -258,6 +259,26 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
     draft.heat[step.name] = StepHeat(
         (((add.id, "start"), (cook.id, "end")),), vessel=vessel, receives=hot
     )
+
+
+def boiling_words(heat_up: int, minutes: int, *, dry: bool) -> str:
+    """How long a potful takes; dry food goes into water that boils.
+
+    Args:
+        heat_up: Minutes until it boils or simmers.
+        minutes: Minutes from then on.
+        dry: Whether it is pasta or grain in plain water.
+    """
+    if dry:
+        return f"{heat_up} min for the water alone to boil, then {minutes} min with it in"
+    return f"{heat_up} min to come up to heat, then {minutes} min"
+
+
+def _dry_boil(draft: Draft, step: Step) -> bool:
+    """Whether a step boils pasta or grain in water that holds nothing yet."""
+    food = draft.main_food(step)
+    dry = food is not None and food.kind == "dry-goods"
+    return dry and step.technique == "boil" and not step.after
 
 
 def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:

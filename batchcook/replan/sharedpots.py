@@ -11,29 +11,33 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from batchcook.dishwork.work import Job, Keep, Work
+from batchcook.plan import Plan
 from batchcook.scheduling.problem import Condition
 
-__all__ = ["kept_for_others", "still_needed", "without_ways"]
+__all__ = ["kept_for_others", "leads_to_shared", "still_needed", "without_ways"]
 
 
 def without_ways(work: Work, dropped: Collection[str], begun: Collection[str]) -> Work:
     """The work without the ways to share with dishes that are given up.
 
-    A choice that something begun depends on stays as it was taken.
+    Of a choice that something begun depends on, what goes with that is left.
 
     Args:
         work: All the work of the day.
         dropped: The dishes given up.
         begun: Jobs that have begun.
     """
-    taken = {each.choice for job in work.jobs if job.id in begun for each in job.when} | {
-        each.choice for keep in work.keeps if set(keep.fillers) & set(begun) for each in keep.when
-    }
+    begun_as: dict[str, set[str]] = {}
+    for job in work.jobs:
+        for each in job.when if job.id in begun else ():
+            begun_as.setdefault(each.choice, set(each.options)).intersection_update(each.options)
     out: dict[str, set[str]] = defaultdict(set)
+    for choice, options in begun_as.items():
+        out[choice] = set(work.choices[choice].options) - options
     for job in work.jobs:
         if set(job.dishes) & set(dropped) and set(job.dishes) - set(dropped):
             for each in job.when:
-                if each.choice not in taken:
+                if each.choice not in begun_as:
                     out[each.choice] |= each.options
 
     def left(conditions: tuple[Condition, ...]) -> tuple[Condition, ...]:
@@ -103,6 +107,30 @@ def still_needed(
         id_: tuple(Condition(choice, frozenset(each)) for choice, each in found.items())
         for id_, found in options.items()
     }
+
+
+def leads_to_shared(plan: Plan, dropped: Collection[str]) -> set[str]:
+    """The tasks at a pot of dropped dishes that others wait for: their food goes into it next.
+
+    Args:
+        plan: The plan so far.
+        dropped: The dishes given up.
+    """
+    tasks = {task.id: task for task in plan.tasks if task.station == "pot"}
+    ahead = {
+        id_
+        for id_, task in tasks.items()
+        if set(task.dishes) & set(dropped) and set(task.dishes) - set(dropped)
+    }
+    found: set[str] = set()
+    while ahead:
+        ahead = {
+            lag.before
+            for lag in plan.lags
+            if lag.after in ahead and lag.before in tasks and lag.min_minutes is not None
+        } - found
+        found |= ahead
+    return found
 
 
 def kept_for_others(

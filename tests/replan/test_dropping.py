@@ -12,6 +12,7 @@ from planned_days import planned
 from batchcook.day.solving import Effort
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.replan.replanning import Drift, replan
+from batchcook.replan.sharedpots import leads_to_shared
 
 EFFORT = Effort(8.0)
 BOTH = {"cottage-pie", "salmon-potato-cakes"}
@@ -53,3 +54,13 @@ def test_while_it_boils_the_pot_stays_on_until_the_others_share_is_out(together:
     washed = tasks["cottage-pie/wash/potato-pot"]
     assert together.end <= drained.start < drained.end <= washed.start
     assert breaches(json.loads(write_plan(after))) == []
+
+
+def test_the_water_of_a_dropped_dish_goes_on_heating_for_the_next() -> None:
+    plan = _day()
+    (together,) = _boiling(plan)
+    alone = together.model_copy(update={"dishes": {"cottage-pie": "1 batch"}})
+    tasks = tuple(alone if task is together else task for task in plan.tasks)
+    plan = plan.model_copy(update={"tasks": tasks})
+    assert together.id in leads_to_shared(plan, {"cottage-pie"})
+    assert not leads_to_shared(plan, {"cider-pulled-pork"})
