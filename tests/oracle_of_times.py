@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from oracle_reading import Plan, by_id, end_of, minute_of, start_of
 
-__all__ = ["capacities", "cooks", "frame", "lags", "names", "runs", "settings", "summary", "times"]
+__all__ = [
+    "capacities",
+    "cooks",
+    "frame",
+    "lags",
+    "names",
+    "on_the_heat",
+    "runs",
+    "settings",
+    "summary",
+    "times",
+]
 
 _MAY_PRECEDE_SET_UP = {"preheat"}
 
@@ -129,6 +140,44 @@ def settings(plan: Plan) -> Iterator[str]:
         )
         if not heated:
             yield f"nothing brings the oven to {one['degF']} for {one['task']}"
+
+
+def on_the_heat(plan: Plan) -> Iterator[str]:
+    """Each potful that cooks by itself has a pot and a burner that no other has meanwhile."""
+    cooking = [
+        task
+        for task in plan["tasks"]
+        if task["technique"] in {"boil", "simmer"} and not task["cook"] and task["dishes"]
+    ]
+    for means in ("pot:", "burner"):
+        kept = [each for each in plan["occupancies"] if each["resource"].startswith(means)]
+        suits = [[n for n, each in enumerate(kept) if _keeps(plan, each, t)] for t in cooking]
+        if not _given_out(cooking, suits, {}):
+            yield f"a {means.rstrip(':')} is not kept for all of what boils or simmers"
+
+
+def _keeps(plan: Plan, kept: Plan, task: Plan) -> bool:
+    """Whether what is kept for a dish is kept throughout a task of it."""
+    first, last = (by_id(plan)[kept[end]] for end in ("from_task", "to_task"))
+    mine = set(first["dishes"]) | set(last["dishes"])
+    inside = start_of(first) <= start_of(task) and end_of(task) <= end_of(last)
+    return inside and bool(mine & set(task["dishes"]))
+
+
+def _given_out(
+    tasks: Sequence[Plan], suits: Sequence[Sequence[int]], taken: dict[int, tuple[Plan, ...]]
+) -> bool:
+    """Whether each task can have one of what suits it, no two that overlap the same."""
+    if not tasks:
+        return True
+    task, *rest = tasks
+    for number in suits[0]:
+        others = taken.get(number, ())
+        if all(
+            end_of(other) <= start_of(task) or end_of(task) <= start_of(other) for other in others
+        ) and _given_out(rest, suits[1:], {**taken, number: (*others, task)}):
+            return True
+    return False
 
 
 def frame(plan: Plan) -> Iterator[str]:

@@ -9,7 +9,18 @@ from __future__ import annotations
 
 from oracle_of_food import clock, events, freezing, raw_boards, raw_hands, straight_on
 from oracle_of_labels import containers, dates
-from oracle_of_times import capacities, cooks, frame, lags, names, runs, settings, summary, times
+from oracle_of_times import (
+    capacities,
+    cooks,
+    frame,
+    lags,
+    names,
+    on_the_heat,
+    runs,
+    settings,
+    summary,
+    times,
+)
 from oracle_reading import Plan
 
 __all__ = ["RULES", "breaches"]
@@ -27,6 +38,7 @@ RULES = {
     "straight-on": straight_on,
     "raw boards": raw_boards,
     "raw hands": raw_hands,
+    "on the heat": on_the_heat,
     "frame": frame,
     "runs": runs,
     "dates": dates,

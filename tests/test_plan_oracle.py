@@ -167,6 +167,19 @@ def _unwashed_hands(plan: Plan) -> None:
             task["technique"] = "rest"
 
 
+def _no_pot_kept(plan: Plan) -> None:
+    plan["occupancies"] = [
+        each
+        for each in plan["occupancies"]
+        if not each["resource"].startswith("pot:") or "curry" not in each["from_task"]
+    ]
+
+
+def _burner_given_up(plan: Plan) -> None:
+    kept = next(each for each in plan["occupancies"] if each["resource"] == "burner")
+    kept["to_task"] = kept["from_task"]
+
+
 def _early_start(plan: Plan) -> None:
     _move(_task(plan, "wash"), -600)
 
@@ -259,6 +272,8 @@ SPOILT: list[tuple[str, Callable[[Plan], None]]] = [
     ("raw boards", _unwashed_board),
     ("raw boards", _wrong_board),
     ("raw hands", _unwashed_hands),
+    ("on the heat", _no_pot_kept),
+    ("on the heat", _burner_given_up),
     ("frame", _early_start),
     ("frame", _late_finish),
     ("frame", _no_cleanup),

@@ -344,14 +344,21 @@ def _occupancies(
         if len(names) > 1:
             choices[keep.id] = Choice(keep.id, tuple(names))
         for name, option in names.items():
-            when = (Condition(keep.id, frozenset({name})),) if len(names) > 1 else ()
+            way = (Condition(keep.id, frozenset({name})),) if len(names) > 1 else ()
             occupancies += [
-                Occupancy(f"{keep.id} {name} {each}", each, amount, keep.fillers, keep.until, when)
+                Occupancy(
+                    f"{keep.id} {name} {each}",
+                    each,
+                    amount,
+                    keep.fillers,
+                    keep.until,
+                    way + keep.when,
+                )
                 for each, amount in option.items()
             ]
         if attended and any(_WATCHED & option.keys() for option in keep.options):
             occupancies.append(
-                Occupancy(f"{keep.id} watched", _SOMEBODY, 1, keep.fillers, keep.until)
+                Occupancy(f"{keep.id} watched", _SOMEBODY, 1, keep.fillers, keep.until, keep.when)
             )
     return tuple(occupancies), choices
 

@@ -60,7 +60,7 @@ def shared_runs(
                 end=formulation.clock.instant(schedule.tasks[last.id].release),
                 bowls=tuple(
                     plan.Bowl(
-                        name=jobs[part].bowl,
+                        name=jobs[part].bowls.get(dish, jobs[part].bowl),
                         dish=dish,
                         amount=amount,
                         task=part,

@@ -13,7 +13,8 @@ from dataclasses import replace
 from itertools import pairwise
 from math import ceil
 
-from batchcook.dishwork.work import Job, Link, Stream, Work
+from batchcook.day.standins import links_for, streams_for
+from batchcook.dishwork.work import Job, Link, Work
 from batchcook.kitchens.techniques import load_techniques
 from batchcook.scheduling.problem import Choice, Condition
 
@@ -118,6 +119,8 @@ def _with_choice(
         for name, pairs in options.items()
         for pair in pairs
     }
+    # The order among the loads of a dish is not that of what stands for them.
+    unordered = [each for each in day.links if (each.origin, each.to) != ("start", "start")]
     combined_of: dict[str, Loads] = {}
     for (pair, at_once), names in combined.items():
         first, second = (by_id[each] for each in pair)
@@ -125,8 +128,8 @@ def _with_choice(
         jobs.append(replace(made, when=when(names)))
         combined_of[made.id] = pair
         for part in pair:
-            links += _links_of(day.links, part, made.id)
-            streams += _streams_of(day.streams, part, made.id)
+            links += links_for(unordered, {part: made.id})
+            streams += streams_for(day.streams, {part: made.id})
     doubles = [
         job for job in jobs if job.id not in {each.id for each in day.jobs} and _is_double(job)
     ]
@@ -177,6 +180,7 @@ def _one_pan(first: Job, second: Job, load_grams: float) -> Job:
         title=f"{first.title.split(', load')[0]}, two dishes in one skillet",
         minutes=minutes,
         saves=first.minutes + second.minutes - minutes,
+        bowls={dish: each.bowl for each in (first, second) for dish in each.dishes},
     )
 
 
@@ -207,30 +211,3 @@ def _joined(first: Job, second: Job) -> Job:
         words=" ".join(words),
         amounts=tuple(dict.fromkeys(first.amounts + second.amounts)),
     )
-
-
-def _links_of(links: Iterable[Link], part: str, whole: str) -> list[Link]:
-    """A load's links, moved to the job that stands for it; the order among loads is not."""
-    return [
-        replace(
-            link,
-            before=whole if link.before == part else link.before,
-            after=whole if link.after == part else link.after,
-        )
-        for link in links
-        if part in {link.before, link.after} and (link.origin, link.to) != ("start", "start")
-    ]
-
-
-def _streams_of(streams: Iterable[Stream], part: str, whole: str) -> list[Stream]:
-    return [
-        replace(
-            stream,
-            moments=tuple(
-                replace(moment, job=whole) if moment.job == part else moment
-                for moment in stream.moments
-            ),
-        )
-        for stream in streams
-        if any(moment.job == part for moment in stream.moments)
-    ]

@@ -7,9 +7,11 @@ from collections.abc import Sequence
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import Cookbook, find_recipe
 from batchcook.cookbooks.recipe import Recipe
+from batchcook.day.boiling import share_boiling
 from batchcook.day.framing import with_day_work
 from batchcook.day.prepday import PrepDay
 from batchcook.day.sharing import share
+from batchcook.day.sweating import share_sweating
 from batchcook.day.taskgraph import check_graph, task_graph
 from batchcook.day.tonight import Tonight
 from batchcook.dishwork.dishes import bowl_names, dish_work
@@ -90,6 +92,8 @@ def day_work(dishes: tuple[Dish, ...], day: PrepDay) -> Work:
         skillets=day.kitchen.skillets[0].count if held else 0,
         burners=day.kitchen.burners.count,
     )
+    shared = share_boiling(shared, day.kitchen, day.system)
+    shared = share_sweating(shared, day.system)
     work = at_own_pace(framed(shared, dishes), day.pace, day.pad)
     check_graph(task_graph(work), ", ".join(dish.recipe.title for dish in dishes))
     return work

@@ -24,13 +24,25 @@ from batchcook.kitchens.vessels import (
 from batchcook.quantities import say, ureg
 from batchcook.scheduling.problem import Family
 
-__all__ = ["HOLD_CROCK", "HOLD_POT", "draw_cut", "draw_measuring", "draw_step"]
+__all__ = [
+    "BACK_TO_THE_BOIL",
+    "HOLD_CROCK",
+    "HOLD_POT",
+    "TAP_START",
+    "boiling_words",
+    "draw_cut",
+    "draw_measuring",
+    "draw_step",
+]
 
 HOLD_POT = 40
 """Minutes a finished pot may wait on low heat before it turns: common practice, no source."""
 
 _HOLD_BOILED = 2
 """Minutes that boiled potatoes or pasta may overrun: common practice, no source."""
+
+BACK_TO_THE_BOIL = 3
+"""Minutes until a boiling pot boils again after food is added: common practice, no source."""
 
 HOLD_CROCK = 60
 """Minutes a finished slow cooker may stand on warm: common practice, no source."""
@@ -49,7 +61,7 @@ _PANS = frozenset({"sheet-pan", "baking-dish"})
 _MIXED_START = ureg.Quantity(85, "degF")
 """A pot of cold broth and warm vegetables when the heat is turned up: an assumption of ours."""
 
-_TAP_START = ureg.Quantity(65, "degF")
+TAP_START = ureg.Quantity(65, "degF")
 """Water from the tap: an assumption of ours."""
 
 
@@ -214,7 +226,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         return
     number = sum(pots[0].values())
     warm = any(draft.recipe.step(each).vessel == vessel for each in step.after)
-    start = _MIXED_START if warm or step.technique == "simmer" else _TAP_START
+    start = _MIXED_START if warm or step.technique == "simmer" else TAP_START
     chained = any(
         draft.recipe.step(each).technique in {"simmer", "boil"}
         and draft.recipe.step(each).vessel == vessel
@@ -231,7 +243,11 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         words=step.words,
         amounts=draft.amounts(draft.taken(step)),
     )
-    heat_up = 3 if chained else heat_up_minutes(volume / number, start, draft.kitchen.burners)
+    heat_up = (
+        BACK_TO_THE_BOIL
+        if chained
+        else heat_up_minutes(volume / number, start, draft.kitchen.burners)
+    )
     cook = draft.job(
         step,
         "",
@@ -239,7 +255,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         heat_up + int(step.minutes or 0),
         None,
         "pot",
-        words=f"{heat_up} min to come up to heat, then {step.minutes} min",
+        words=boiling_words(heat_up, int(step.minutes or 0), dry=_dry_boil(draft, step)),
     )
     draft.links.append(Link(add.id, cook.id, high=0))
     hot = _receive(draft, step, vessel, add.id)
@@ -250,6 +266,26 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
     draft.heat[step.name] = StepHeat(
         (((add.id, "start"), (cook.id, "end")),), vessel=vessel, receives=hot
     )
+
+
+def boiling_words(heat_up: int, minutes: int, *, dry: bool) -> str:
+    """How long a potful takes; dry food goes into water that boils.
+
+    Args:
+        heat_up: Minutes until it boils or simmers.
+        minutes: Minutes from then on.
+        dry: Whether it is pasta or grain in plain water.
+    """
+    if dry:
+        return f"{heat_up} min for the water alone to boil, then {minutes} min with it in"
+    return f"{heat_up} min to come up to heat, then {minutes} min"
+
+
+def _dry_boil(draft: Draft, step: Step) -> bool:
+    """Whether a step boils pasta or grain in water that holds nothing yet."""
+    food = draft.main_food(step)
+    dry = food is not None and food.kind == "dry-goods"
+    return dry and step.technique == "boil" and not step.after
 
 
 def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:

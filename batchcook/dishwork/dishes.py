@@ -12,7 +12,9 @@ from batchcook.dishwork.cooking import draw_cut, draw_measuring, draw_step
 from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.finishing import draw_keeps, draw_packing
 from batchcook.dishwork.pans import check_cold_pans, draw_reuse
+from batchcook.dishwork.potfuls import potfuls_of
 from batchcook.dishwork.streams import streams_of
+from batchcook.dishwork.sweats import sweats_of
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import Kitchen
 
@@ -72,6 +74,8 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
             dish.recipe, draft.order, draft.heat, _out_jobs(draft), draft.entry, _packed(draft)
         ),
         draft.families,
+        potfuls=potfuls_of(draft),
+        sweats=sweats_of(draft),
     )
 
 

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
+from batchcook.quantities import Quantity
 from batchcook.scheduling.problem import Anchor, Choice, Condition, Family
 
 __all__ = [
@@ -21,8 +22,10 @@ __all__ = [
     "Keep",
     "Link",
     "Moment",
+    "Potful",
     "Spell",
     "Stream",
+    "Sweat",
     "Work",
 ]
 
@@ -62,6 +65,7 @@ class Job:
         when: Choices under which it is done at all.
         ends_at: A time of day at which it has to end, neither before nor after.
         saves: Hands-on minutes by which it is shorter than what it stands for, done apart.
+        bowls: Dish id to where its share goes, for work that is divided; ``bowl`` elsewhere.
     """
 
     id: str
@@ -83,6 +87,7 @@ class Job:
     when: tuple[Condition, ...] = ()
     ends_at: dt.time | None = None
     saves: int = 0
+    bowls: Mapping[str, str] = field(default_factory=dict)
 
 
 STRAIGHT_ON: Final = "browned but not cooked through"
@@ -109,7 +114,7 @@ class Keep:
     """Vessels, burners or the like kept from the first start of ``fillers`` to ``until``'s end.
 
     ``options`` are the ways to meet it, each a mapping of resource id to amount; one is chosen
-    for the whole time.
+    for the whole time. Nothing is kept unless ``when`` holds.
     """
 
     id: str
@@ -117,6 +122,7 @@ class Keep:
     fillers: tuple[str, ...]
     until: str
     why: str
+    when: tuple[Condition, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -154,6 +160,80 @@ class Spell:
 
 
 @dataclass(frozen=True)
+class Potful:
+    """What a dish boils in plain water, in a pot of its own, and drains.
+
+    Attributes:
+        food: Key of the one food that is boiled.
+        cut: How it is cut, or None.
+        seasoning: Keys of what goes into the water besides.
+        minutes: How long it boils.
+        grams: Its weight before it is boiled.
+        volume: What the pot holds, water and all.
+        fill: The job that fills the pot, as are ``cook``, ``drain`` and ``wash`` those that follow.
+        pot: Id of what keeps the pot; ``burner`` of what keeps the burner.
+        bowl: Where the dish's share goes if it is divided.
+        goes_on: The dish is made further in the same pot.
+        dry: It goes into water that boils; everything else starts in cold water.
+        leaves: The allergens it leaves in the water.
+        holds: All allergens of the dish.
+    """
+
+    dish: str
+    food: str
+    cut: str | None
+    seasoning: frozenset[str]
+    minutes: int
+    grams: float
+    volume: Quantity
+    fill: str
+    cook: str
+    drain: str
+    wash: str
+    pot: str
+    burner: str
+    bowl: str
+    goes_on: bool
+    dry: bool
+    leaves: frozenset[str]
+    holds: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Sweat:
+    """Vegetables that a dish softens in fat, first of all in their pot.
+
+    Attributes:
+        base: What is softened from the start: food key and cut to grams.
+        fats: The fats that they are softened in: food key to grams.
+        last: What goes in for the last minute, line by line; ``last_grams`` is its weight.
+        job: The softening; ``wash`` is the washing of its pot.
+        cutting: The jobs that prepare the base.
+        pot: Id of what keeps the pot; ``burner`` of what keeps the burner.
+        volume: What the pot holds at its fullest; ``vessel`` is what the recipe calls it.
+        bowl: Where the dish's share goes if it is divided.
+        onward: The job that goes on with it on the heat in the same pot; None in another vessel.
+        keeps_hot: Half-raw food goes straight into this pot, so it has to be hot by then.
+    """
+
+    dish: str
+    base: Mapping[tuple[str, str | None], float]
+    fats: Mapping[str, float]
+    last: tuple[str, ...]
+    last_grams: float
+    job: str
+    wash: str
+    cutting: frozenset[str]
+    pot: str
+    burner: str
+    volume: Quantity
+    vessel: str
+    bowl: str
+    onward: str | None
+    keeps_hot: bool
+
+
+@dataclass(frozen=True)
 class Work:
     """All the work of a day, or of one dish."""
 
@@ -163,6 +243,8 @@ class Work:
     streams: tuple[Stream, ...] = ()
     families: Mapping[str, Family] = field(default_factory=dict)
     choices: Mapping[str, Choice] = field(default_factory=dict)
+    potfuls: tuple[Potful, ...] = ()
+    sweats: tuple[Sweat, ...] = ()
 
     def __add__(self, other: Work) -> Work:
         """Both together; families and choices of equal names are the same."""
@@ -173,4 +255,6 @@ class Work:
             self.streams + other.streams,
             {**self.families, **other.families},
             {**self.choices, **other.choices},
+            self.potfuls + other.potfuls,
+            self.sweats + other.sweats,
         )

@@ -138,7 +138,7 @@ def _entry(plan: Plan, tasks: Sequence[Task], deadlines: Mapping[str, Deadline])
         deadline=min(due, key=lambda each: each.at).words if due else "",
     )
     run = next((each for each in plan.shared if each.id == first.run), None)
-    if run is None or len(work) == 1:
+    if run is None or (len(work) == 1 and len({bowl.name for bowl in run.bowls}) == 1):
         own = tuple(amount for amount in first.dishes.values() if not is_batches(amount))
         return replace(
             entry,
@@ -151,7 +151,7 @@ def _entry(plan: Plan, tasks: Sequence[Task], deadlines: Mapping[str, Deadline])
     minutes = f"Sharing saves {run.minutes_saved} min" if len(entry.dishes) > 1 else ""
     return replace(
         entry,
-        title=run.title,
+        title=run.title if len(work) > 1 else first.title,
         words=words,
         amounts=next(filter(None, listed), ()),
         parts=tuple(_part(bowl, work) for bowl in run.bowls),

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from batchcook.dishwork.chilling import ICE_BATH
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link, Work
+from batchcook.replan.sharedpots import kept_for_others, still_needed, without_ways
 
 __all__ = ["clearing_job", "without_dishes"]
 
@@ -37,24 +38,32 @@ def without_dishes(work: Work, dropped: Mapping[str, str], begun: Collection[str
     """
     if not dropped:
         return work
+    work = without_ways(work, dropped, begun)
+    by_id = {job.id: job for job in work.jobs}
     gone = {
         job.id
         for job in work.jobs
         if job.dishes and set(job.dishes) <= set(dropped) and job.id not in begun
     }
+    needed = still_needed(work, gone, dropped)
+    gone -= needed.keys()
     clearing = [
         _clearing(dish, title)
         for dish, title in dropped.items()
         if any(dish in job.dishes and job.id in begun for job in work.jobs)
     ]
-    jobs = tuple(_relieved(job, dropped) for job in work.jobs if job.id not in gone)
+    jobs = tuple(
+        replace(_relieved(job, dropped), when=job.when + needed.get(job.id, ()))
+        for job in work.jobs
+        if job.id not in gone
+    )
     kept = Work(
         (*jobs, *clearing),
         (
             *(link for link in work.links if not {link.before, link.after} & gone),
             *_soon(work, clearing, begun),
         ),
-        tuple(keep for each in work.keeps if (keep := _keep(each, gone, begun, dropped))),
+        tuple(keep for each in work.keeps for keep in _keeps(each, by_id, gone, begun, dropped)),
         tuple(each for each in work.streams if each.dish not in dropped),
         work.families,
         work.choices,
@@ -85,18 +94,27 @@ def _clearing(dish: str, title: str) -> Job:
     )
 
 
-def _keep(
-    keep: Keep, gone: Collection[str], begun: Collection[str], dropped: Collection[str]
-) -> Keep | None:
-    """A vessel of a dropped dish is kept until it is put away, if it is in use at all."""
+def _keeps(
+    keep: Keep,
+    jobs: Mapping[str, Job],
+    gone: Collection[str],
+    begun: Collection[str],
+    dropped: Collection[str],
+) -> tuple[Keep, ...]:
+    """A vessel of a dropped dish is kept until it is put away, if it is in use at all.
+
+    What it is shared with goes on in it.
+    """
     used = any(filler in begun for filler in keep.fillers)
     fillers = tuple(filler for filler in keep.fillers if filler not in gone)
     dish = next((dish for dish in dropped if keep.id.startswith(f"{dish}/")), None)
     if dish is None or keep.until not in {*gone, CLOSING}:
-        return replace(keep, fillers=fillers) if fillers else None
+        return (replace(keep, fillers=fillers),) if fillers else ()
+    if shared := kept_for_others(keep, jobs, gone, dropped):
+        return shared
     if not used or all(option.keys() <= _LET_GO for option in keep.options):
-        return None
-    return replace(keep, fillers=fillers, until=clearing_job(dish))
+        return ()
+    return (replace(keep, fillers=fillers, until=clearing_job(dish)),)
 
 
 def _soon(work: Work, clearing: Collection[Job], begun: Collection[str]) -> list[Link]:

@@ -27,6 +27,7 @@ from batchcook.replan.newplan import Made, new_plan
 from batchcook.replan.progress import DayState
 from batchcook.replan.restofday import rest_of_day, whole_schedule
 from batchcook.replan.restsolving import check_rest, solve_rest
+from batchcook.replan.sharedpots import leads_to_shared
 from batchcook.replan.whynot import possible, why_not
 
 __all__ = ["Drift", "NoContinuation", "replan"]
@@ -220,11 +221,15 @@ def _check_not_packed(plan: Plan, far: SoFar, drift: Drift) -> None:
 
 
 def _stopped(plan: Plan, far: SoFar, drift: Drift) -> SoFar:
-    """What runs for nothing but a dropped dish is stopped."""
+    """What runs for nothing but a dropped dish is stopped, unless others wait for its pot."""
     tasks = {task.id: task for task in plan.tasks}
+    needed = leads_to_shared(plan, drift.drop)
     stands = {
         name: Stand(stand.start, drift.at, over=True)
-        if not stand.over and tasks[name].dishes and set(tasks[name].dishes) <= set(drift.drop)
+        if not stand.over
+        and tasks[name].dishes
+        and set(tasks[name].dishes) <= set(drift.drop)
+        and name not in needed
         else stand
         for name, stand in far.stands.items()
     }

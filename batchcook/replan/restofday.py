@@ -168,9 +168,13 @@ def _later(tasks: Mapping[str, Done], minutes: int) -> dict[str, Done]:
 def _names(rest: RestOfDay, found: Schedule) -> dict[str, str]:
     """Who is who: a swap of names within each kind of cook, by what they have in hand now."""
     names: dict[str, str] = {}
+    continued = {done.follows for done in found.tasks.values()}
     for name, state in rest.begun.items():
         done = found.tasks.get(name)
         if done is None or not state.stays:
+            continue
+        if state.over and done.release <= rest.now and name not in continued:
+            # Nothing is left of it, so whoever the schedule gives it to has nothing in hand.
             continue
         for resource, hands in state.units.items():
             names |= dict(zip(done.units.get(resource, ()), hands, strict=False))

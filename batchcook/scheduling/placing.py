@@ -70,7 +70,9 @@ class Table:
         warm_ups = tuple(
             sorted(self._warm_ups(), key=lambda item: (item.start, item.resource, item.task))
         )
-        return Schedule(tasks, dict(self.choices), warm_ups)
+        # Nothing that is done depends on a choice that was never met.
+        unmet = {name: choice.options[0] for name, choice in self.problem.choices.items()}
+        return Schedule(tasks, unmet | self.choices, warm_ups)
 
     def shares(self) -> dict[tuple[str, str, int], int]:
         """What each task takes of each class, for resources with several."""
@@ -151,12 +153,20 @@ class Table:
             {
                 condition.choice
                 for occupancy in self._filled.get(task.id, ())
+                if not self._ruled_out(occupancy)
                 for condition in occupancy.when
                 if condition.choice not in self.choices
             }
         )
         ways = product(*(self.problem.choices[name].options for name in open_choices))
         return [dict(zip(open_choices, way, strict=True)) for way in ways]
+
+    def _ruled_out(self, occupancy: Occupancy) -> bool:
+        """Whether the choices taken so far rule an occupancy out."""
+        return any(
+            item.choice in self.choices and self.choices[item.choice] not in item.options
+            for item in occupancy.when
+        )
 
     def _first(
         self, task: Task, mode: Mode, earliest: int, decided: dict[str, str]
