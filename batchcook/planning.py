@@ -27,6 +27,7 @@ from batchcook.foodsafety.cautions import cautions
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
+from batchcook.plans.metricplan import in_own_measures
 from batchcook.plans.order import order_of
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
@@ -70,7 +71,8 @@ def plan_day(
     )
     changes = changed_kitchens(dishes, day, made.summary, effort) if what_if else ()
     order = order_of(asked, dishes, schedule.choices)
-    return made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
+    made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
+    return in_own_measures(made)
 
 
 def _assemble(

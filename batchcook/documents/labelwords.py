@@ -9,6 +9,7 @@ from enum import IntEnum, auto
 from typing import Final
 
 from batchcook.documents.wording import bound, day, degrees, short_day
+from batchcook.metricwords import metric_words
 from batchcook.plan import Container
 
 __all__ = ["LabelWords", "Shortening", "label_words"]
@@ -79,11 +80,18 @@ def _state(container: Container, *, short: bool) -> str:
     where = "" if short else " in the center"
     rest = f", rest {container.rest_minutes} min" if container.rest_minutes else ""
     if container.state == "raw-kit":
-        to = f": COOK TO {container.cook_to_degF} degF" if container.cook_to_degF else ""
+        cook = container.cook_to_degF
+        to = f": COOK TO {_measured(container, f'{cook} degF')}" if cook else ""
         return degrees(f"RAW{to}{where if to else ''}{rest}")
     name = "PART-BAKED" if container.state == "part-baked" else "COOKED"
-    to = f": reheat to {container.reheat_to_degF} degF" if container.reheat_to_degF else ""
+    heat = container.reheat_to_degF
+    to = f": reheat to {_measured(container, f'{heat} degF')}" if heat else ""
     return degrees(f"{name}{to}{where if to else ''}{rest}")
+
+
+def _measured(container: Container, text: str) -> str:
+    """A text in the measures of the container's kitchen."""
+    return metric_words(text) if container.system == "metric" else text
 
 
 def _night(container: Container, *, short: bool) -> str:
@@ -130,7 +138,9 @@ def _dates(container: Container, *, short: bool) -> tuple[tuple[str, str], ...]:
 
 def _foot(container: Container, cut: Shortening) -> str:
     number = f"{container.number} of {container.of}"
-    holds = f" · {container.holds}" if cut < Shortening.NO_SIZES_OR_NOTES else ""
+    holds = (
+        f" · {_measured(container, container.holds)}" if cut < Shortening.NO_SIZES_OR_NOTES else ""
+    )
     if container.allergens:
         return f"{number}{holds} · Contains {', '.join(container.allergens)}: check packages"
     return f"{number}{holds} · No major allergens known: check packages"

@@ -17,6 +17,7 @@ from batchcook.foodsafety.clock import Breach, replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.kitchens.kitchen import Away
 from batchcook.plan import Plan
+from batchcook.plans.metricplan import in_own_measures
 from batchcook.plans.order import ordered
 from batchcook.replan.carryingon import carried_on
 from batchcook.replan.daysofar import SoFar, Stand, as_planned, so_far
@@ -147,7 +148,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         ),
     )
     found, chill = new_plan(plan, made)
-    return _replayed(found, day, chill, lost)
+    return in_own_measures(_replayed(found, day, chill, lost))
 
 
 def _from_order(plan: Plan) -> tuple[PrepDay, tuple[Dish, ...], Work]:
