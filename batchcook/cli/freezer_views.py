@@ -160,9 +160,10 @@ def sheet(
     """
     from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - only here
     from batchcook.documents.tick_sheet import tick_sheet  # noqa: PLC0415 - loads jinja2
-    from batchcook.folder import write_file  # noqa: PLC0415 - only here
+    from batchcook.folder import check_ending, write_file  # noqa: PLC0415 - only here
     from batchcook.freezer.views import view  # noqa: PLC0415 - loads sqlite3
 
+    check_ending(out, ".pdf", ".html")
     today = day_of(on)
     found = view(chosen_store(store), today)
     try:
