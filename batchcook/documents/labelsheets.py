@@ -23,6 +23,8 @@ __all__ = ["DEFAULT_SHEETS", "LabelSheet", "find_sheet", "load_sheets", "own_she
 DEFAULT_SHEETS: Final[Mapping[str, str]] = {"letter": "2x4", "a4": "99x68"}
 """The sheet that a plan's labels are set on, by paper."""
 
+_OF_A_SHEET: Final = ("height", "columns", "rows", "left", "top", "pitch_x", "pitch_y")
+
 _TOLERANCE: Final = 0.6
 """How far, in millimetres, rounded measurements may seem to leave the paper or overlap."""
 
@@ -121,7 +123,7 @@ def own_sheet(path: Path) -> LabelSheet:
 def _misfits(sheet: LabelSheet) -> list[tuple[str, str]]:
     """What is wrong with the measurements taken together, and what was expected."""
     if sheet.paper is None:
-        return []
+        return _not_of_a_roll(sheet)
     found = []
     if not sheet.height:
         found.append(("height is missing", "the height of one label in millimetres"))
@@ -142,6 +144,20 @@ def _misfits(sheet: LabelSheet) -> list[tuple[str, str]]:
     if bottom > height + _TOLERANCE:
         found.append((f"the labels end {bottom:g} mm from the top", f"at most {height:g} mm"))
     return found
+
+
+def _not_of_a_roll(sheet: LabelSheet) -> list[tuple[str, str]]:
+    """What only a sheet on paper has, given without saying which paper."""
+    given = [name for name in _OF_A_SHEET if name in sheet.model_fields_set]
+    if not given:
+        return []
+    verb = "is" if len(given) == 1 else "are"
+    return [
+        (
+            f"{', '.join(given)} {verb} given but no paper",
+            'paper = "letter" or "a4", or the width alone for a roll',
+        )
+    ]
 
 
 def _size(sheet: LabelSheet) -> tuple[float, float]:
