@@ -271,7 +271,7 @@ def test_every_part_of_a_cup_that_has_a_measure_is_kept(whole: int, part: str) -
 
 @pytest.mark.parametrize(
     ("grams", "weighed"),
-    [(19, "19 g"), (83, "85 g"), (287, "290 g"), (613, "625 g"), (2318, "2.3 kg"), (4990, "5 kg")],
+    [(19, "19 g"), (83, "85 g"), (287, "290 g"), (613, "610 g"), (2318, "2.3 kg"), (4990, "5 kg")],
 )
 def test_a_metric_scale_is_read_in_the_steps_of_a_kitchen(grams: float, weighed: str) -> None:
     assert say(ureg.Quantity(grams, "gram"), "metric", weigh=True) == weighed

@@ -37,7 +37,7 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
                 meat[food.plural] = meat.get(food.plural, 0.0) + grams
             elif food.kind == "frozen" and "thawed" in each.note:
                 amount = say(ingredient_grams(each, dish.batches), system, weigh=True)
-                lines.append(f"Move {amount} of {food.key} to the refrigerator to thaw.")
+                lines.append(f"Move {amount} of {food.plural} to the refrigerator to thaw.")
     if meat:
         what = ", ".join(
             f"{say(ureg.Quantity(grams, 'gram'), system, weigh=True)} {name}"

@@ -98,8 +98,7 @@ def scale_marks(system: str) -> Marks:
     marks = (
         ("gram", _steps("1", "20", "1")),
         ("gram", _steps("25", "200", "5")),
-        ("gram", _steps("210", "500", "10")),
-        ("gram", _steps("525", "975", "25")),
+        ("gram", _steps("210", "990", "10")),
     )
     return _laid_out(marks, _GRAMS), _tail("kilogram", "1", "1/20", _GRAMS)
 
