@@ -11,12 +11,12 @@ from importlib import resources
 from pathlib import Path
 from typing import Final
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.documents.pdf import PAPERS, Paper
 from batchcook.tomlfiles import parse_toml
-from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["DEFAULT_SHEETS", "LabelSheet", "find_sheet", "load_sheets", "own_sheet"]
 
@@ -109,11 +109,8 @@ def own_sheet(path: Path) -> LabelSheet:
             Complaint(str(path), "cannot be read", "a TOML file with your sheet's measurements")
         ) from None
     found = parse_toml(text, str(path))
-    try:
-        sheet = LabelSheet.model_validate({"title": path.stem, **found, "name": path.stem})
-    except ValidationError as fault:
-        places = Places.of(str(path), text)
-        raise InputFault(shape_complaints(fault, places, LabelSheet)) from None
+    named = {"title": path.stem, **found, "name": path.stem}
+    sheet = read_table(LabelSheet, named, Places.of(str(path), text))
     complaints = [Complaint(str(path), *each) for each in _misfits(sheet)]
     if complaints:
         raise InputFault(complaints)

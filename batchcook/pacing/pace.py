@@ -22,6 +22,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from batchcook.complaints import Complaint, InputFault
 from batchcook.folder import write_file
 from batchcook.scheduling.risk import Lognormal
+from batchcook.shapewords import expected_words, wrong_words
 
 __all__ = [
     "Observation",
@@ -179,7 +180,9 @@ def read_observations(path: Path) -> tuple[Observation, ...]:
 def _complaints(where: str, fault: ValidationError) -> list[Complaint]:
     return [
         Complaint(
-            ": ".join([where, *map(str, each["loc"])]), each["msg"], "one observed time a line"
+            ": ".join([where, *map(str, each["loc"])]),
+            wrong_words(each),
+            f"{expected_words(each)}; one observed time a line",
         )
         for each in fault.errors()
     ]
