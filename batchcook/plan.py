@@ -17,7 +17,7 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.plans.changed import Change, Order, Replanned
 from batchcook.plans.packed import Container, Cooling, Freezing, NightAddition
 from batchcook.plans.part import Instant, Part
-from batchcook.shapewords import expected_words, wrong_words
+from batchcook.shapewords import fault_words
 
 __all__ = [
     "FORMAT",
@@ -330,11 +330,7 @@ def read_plan(path: Path) -> Plan:
     except ValidationError as fault:
         raise InputFault(
             [
-                Complaint(
-                    f"{file}, {'.'.join(map(str, each['loc']))}",
-                    wrong_words(each),
-                    expected_words(each),
-                )
+                Complaint(f"{file}, {'.'.join(map(str, each['loc']))}", *fault_words(each))
                 for each in fault.errors()
             ]
         ) from None

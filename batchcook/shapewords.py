@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from pydantic_core import ErrorDetails, PydanticCustomError
 
-__all__ = ["OWN_FAULT", "expected_words", "own_fault", "wrong_words"]
+__all__ = ["OWN_FAULT", "fault_words", "options", "own_fault"]
 
 OWN_FAULT: Final = "own_fault"
 """The type of an error that :func:`own_fault` makes."""
@@ -25,7 +26,6 @@ _KINDS: Final[Mapping[str, str]] = {
     "model": "a table with keys of its own",
     "date": "a date such as 2027-01-16",
     "datetime": "a day and time such as 2027-01-16T08:00",
-    "missing": "a value",
 }
 """Kinds of value by the first word of the library's name for the error."""
 
@@ -47,17 +47,34 @@ def own_fault(what: str, expected: str = "", suggestion: str = "") -> PydanticCu
     return PydanticCustomError(OWN_FAULT, "{what}", told)
 
 
-def expected_words(error: ErrorDetails, bounds: Iterable[object] = ()) -> str:
-    """What should stand there.
+def fault_words(error: ErrorDetails, bounds: Iterable[object] = ()) -> tuple[str, str]:
+    """What is wrong, and what should stand there, or an empty string where that is plain.
 
     Args:
         error: The error, as pydantic tells it.
         bounds: What the field asks for besides its kind, as its ``metadata``: all its bounds are
             told then, not only the one that was broken.
     """
-    kind, context = error["type"], error.get("ctx", {})
+    kind = error["type"]
     if kind == "value_error":
-        return error["msg"].removeprefix(_OUR_OWN)
+        return error["msg"].removeprefix(_OUR_OWN), ""
+    if kind == "missing":
+        return "is missing", ""
+    if kind == "extra_forbidden":
+        return f"unknown key {str(error['loc'][-1])!r}", ""
+    if kind == "literal_error":
+        return f"unknown value {error['input']!r}", f"one of {', '.join(options(error))}"
+    return _wrong(error), _expected(error, bounds)
+
+
+def options(error: ErrorDetails) -> list[str]:
+    """The values of which one should stand there."""
+    return re.findall(r"'([^']*)'", str(error.get("ctx", {}).get("expected", "")))
+
+
+def _expected(error: ErrorDetails, bounds: Iterable[object]) -> str:
+    """What should stand there."""
+    kind, context = error["type"], error.get("ctx", {})
     if kind in {"too_short", "string_too_short"}:
         least = context["min_length"]
         what = "characters" if kind.startswith("string") else "entries"
@@ -73,7 +90,7 @@ def expected_words(error: ErrorDetails, bounds: Iterable[object] = ()) -> str:
     return f"{what}, {between}" if what and between else what or "another kind of value"
 
 
-def wrong_words(error: ErrorDetails) -> str:
+def _wrong(error: ErrorDetails) -> str:
     """What stands there, short enough to be read in a line."""
     given = error["input"]
     if isinstance(given, Mapping):

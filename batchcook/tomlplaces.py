@@ -12,7 +12,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.shapewords import OWN_FAULT, expected_words, wrong_words
+from batchcook.shapewords import OWN_FAULT, fault_words, options
 from batchcook.tomlfiles import key_path
 
 __all__ = ["Location", "Places", "read_table", "shape_complaints"]
@@ -133,18 +133,13 @@ def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> C
     if error["type"] == "missing":
         return Complaint(where, "is missing", expected)
     if error["type"] == "literal_error":
-        options = re.findall(r"'([^']*)'", str(error.get("ctx", {}).get("expected", "")))
         given = error["input"]
-        return Complaint(
-            where,
-            f"unknown value {given!r}",
-            f"one of {', '.join(options)}",
-            nearest(given, options) if isinstance(given, str) else "",
-        )
+        near = nearest(given, options(error)) if isinstance(given, str) else ""
+        return Complaint(where, *fault_words(error), near)
     if error["type"] == OWN_FAULT:
         return Complaint(where, **error["ctx"])
-    bounds = found.metadata if found else ()
-    return Complaint(where, wrong_words(error), expected or expected_words(error, bounds))
+    what, plainly = fault_words(error, found.metadata if found else ())
+    return Complaint(where, what, expected or plainly)
 
 
 def _field_at(

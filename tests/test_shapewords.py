@@ -38,7 +38,7 @@ class Model(BaseModel):
     @classmethod
     def _odd(cls, value: int) -> int:
         if value % 2 == 0:
-            raise ValueError("an odd number")
+            raise ValueError("is even")
         return value
 
 
@@ -78,7 +78,7 @@ LIBRARY = (
         ("inner", {"size": 9}, "9 does not fit here; expected a whole number, more than 0"),
         ("maybe", 6, "6 does not fit here; expected a whole number, 5 or less"),
         ("way", "sideways", "unknown value 'sideways'; expected one of up, down"),
-        ("odd", 2, "2 does not fit here; expected an odd number"),
+        ("odd", 2, "file.toml, odd: is even"),
     ],
 )
 def test_a_fault_of_shape_is_told_in_our_own_words(key: str, value: object, told: str) -> None:
