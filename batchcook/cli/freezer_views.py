@@ -117,8 +117,8 @@ def outage(
 
     Example: batchcook freezer outage --hours 30 --fill half
     """
-    from batchcook.freezer.outage import REFRIGERATOR_WORDS  # noqa: PLC0415 - loads sqlite3
-    from batchcook.freezer.outage import outage as after_outage  # noqa: PLC0415 - the same
+    from batchcook.foodsafety.powercut import refrigerator_words  # noqa: PLC0415 - loads pint
+    from batchcook.freezer.outage import outage as after_outage  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import outage_as_data  # noqa: PLC0415 - the same
     from batchcook.freezer.views import view  # noqa: PLC0415 - the same
 
@@ -138,7 +138,7 @@ def outage(
     for each in said.in_refrigerator:
         typer.echo(
             f"In the refrigerator: {short[each.stored.key]} {each.stored.title}. "
-            f"{REFRIGERATOR_WORDS}"
+            f"{refrigerator_words()}".replace(" degF", "\u00a0°F")
         )
     typer.echo(f"\nSource: {said.source}. Current USDA FSIS guidance stands above this.")
 
