@@ -16,6 +16,7 @@ from batchcook.documents.dishkeys import DishKey
 from batchcook.documents.lanes import Row, Stay, rows
 from batchcook.documents.shortjobs import DrawnWork, drawn_work
 from batchcook.documents.textwidth import text_width, wider_if_known, wrap
+from batchcook.documents.wording import degrees
 from batchcook.plan import Plan
 
 __all__ = ["Block", "Heading", "Picture", "Tick", "Words", "picture"]
@@ -287,6 +288,7 @@ def _letter(letter: str, x: float, y: float, height: float) -> list[Words]:
 def _lines(text: str, y: float, height: float, room: tuple[float, float]) -> list[Words]:
     """The text in the largest size at which all of it fits; nothing where none does."""
     x, width = room[0], room[1] / wider_if_known()
+    text = degrees(text)
     for size in _SIZES:
         if any(text_width(word, size) > width for word in text.split()):
             continue

@@ -33,6 +33,7 @@ def test_the_run_sheet_is_in_celsius_and_centimetres(metric: Plan) -> None:
     shown = re.sub(r"<[^>]+>", " ", run_sheet_html(metric).partition("<body>")[2])
     assert not FOREIGN.search(shown)
     assert "Bake at 205\u00a0°C" in shown
+    assert "Heat to 205\u00a0°C" in shown
     assert "To at least 74\u00a0°C in the middle" in shown
     assert "20 x 20 cm" in shown
 
