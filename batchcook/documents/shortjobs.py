@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import zip_longest
 from typing import Final
 
 from batchcook.documents.columns import Entry
@@ -57,7 +58,7 @@ def drawn_work(entries: Iterable[Entry], readable: timedelta) -> tuple[DrawnWork
     following = [each.start for each in found[1:]]
     return tuple(
         DrawnWork(each.start, each.end, each.jobs, after)
-        for each, after in zip(found, [*following, None], strict=True)
+        for each, after in zip_longest(found, following)
     )
 
 

@@ -91,3 +91,7 @@ def test_no_two_blocks_of_a_cook_lie_over_each_other() -> None:
     hands = sorted((each.x, each.y, each.height) for each in drawn.blocks if each.kind == "hands")
     for (x, y, height), (other, below, _) in itertools.pairwise(hands):
         assert x != other or y + height <= below + 0.1
+
+
+def test_a_cook_without_any_work_has_an_empty_column() -> None:
+    assert drawn_work([], READABLE) == ()
