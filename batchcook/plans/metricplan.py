@@ -7,7 +7,7 @@ from typing import Final
 from batchcook.metricwords import metric_words
 from batchcook.plan import Plan
 
-__all__ = ["in_own_measures"]
+__all__ = ["in_measures_of", "in_own_measures"]
 
 _WORDS: Final = frozenset(
     {
@@ -34,6 +34,11 @@ def in_own_measures(plan: Plan) -> Plan:
     whole = plan.model_dump(by_alias=True)
     told = {name: _told(whole[name], read=name in _WORDS) for name in _READ_PARTS}
     return Plan.model_validate(whole | told)
+
+
+def in_measures_of(plan: Plan, text: str) -> str:
+    """A text about a plan in the measures of its kitchen."""
+    return metric_words(text) if plan.system == "metric" else text
 
 
 def _told(value: object, *, read: bool) -> object:

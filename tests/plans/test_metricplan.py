@@ -16,7 +16,7 @@ from batchcook.documents.labelwords import Shortening, label_words
 from batchcook.documents.runsheet import run_sheet_html
 from batchcook.plan import Plan
 from batchcook.planning import plan_day
-from batchcook.plans.metricplan import in_own_measures
+from batchcook.plans.metricplan import in_measures_of, in_own_measures
 from batchcook.plans.milestones import milestones
 
 FOREIGN = re.compile(r"degF|°F|\binch|\d in deep")
@@ -60,3 +60,9 @@ def test_what_the_program_reads_again_is_left_alone(metric: Plan) -> None:
     assert [box.holds for box in metric.containers] == [box.holds for box in us.containers]
     assert in_own_measures(metric) == metric
     assert in_own_measures(us) == us
+
+
+def test_a_text_about_a_plan_is_in_the_measures_of_its_kitchen(metric: Plan) -> None:
+    hot = "keep it hot, at 140 degF or above"
+    assert in_measures_of(metric, hot) == "keep it hot, at 60 degC or above"
+    assert in_measures_of(planned(cottage_pie=1), hot) == hot
