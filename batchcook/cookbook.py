@@ -59,7 +59,7 @@ class CheckReport:
         """A line for a check that found nothing wrong, and one for each warning."""
         count = len(self.files)
         first = f"{count} recipe{'' if count == 1 else 's'} checked, nothing wrong."
-        return "\n".join([first, *told(self.warnings)])
+        return "\n".join([first, *told(self.warnings, count)])
 
     def as_data(self) -> dict[str, object]:
         """The same for a script: file names, and complaints with their parts."""

@@ -10,7 +10,23 @@ from pathlib import Path
 
 from batchcook.complaints import Complaint, InputFault
 
-__all__ = ["check_folder", "write_file", "write_folder"]
+__all__ = ["check_ending", "check_folder", "write_file", "write_folder"]
+
+
+def check_ending(path: Path, *endings: str) -> None:
+    """See that the name of a file says what would be in it.
+
+    Args:
+        path: The file asked for.
+        endings: The endings of what can be written, as ``".pdf"``.
+
+    Raises:
+        InputFault: It has none of those endings.
+    """
+    if path.suffix.lower() not in endings:
+        expected = f"a name that ends in {' or '.join(endings)}"
+        near = f"{path.stem}{endings[0]}" if path.stem else ""
+        raise InputFault(Complaint("--out", f"cannot write {path.name!r}", expected, near))
 
 
 def check_folder(folder: Path) -> None:

@@ -17,6 +17,7 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.plans.changed import Change, Order, Replanned
 from batchcook.plans.packed import Container, Cooling, Freezing, NightAddition
 from batchcook.plans.part import Instant, Part
+from batchcook.shapewords import fault_words
 
 __all__ = [
     "FORMAT",
@@ -380,7 +381,7 @@ def read_plan(path: Path) -> Plan:
     except ValidationError as fault:
         raise InputFault(
             [
-                Complaint(f"{file}, {'.'.join(map(str, each['loc']))}", each["msg"])
+                Complaint(f"{file}, {'.'.join(map(str, each['loc']))}", *fault_words(each))
                 for each in fault.errors()
             ]
         ) from None

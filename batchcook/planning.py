@@ -28,6 +28,7 @@ from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
 from batchcook.pacing.sureness import how_sure
+from batchcook.plans.metricplan import in_own_measures
 from batchcook.plans.order import order_of
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
@@ -72,7 +73,7 @@ def plan_day(
     changes = changed_kitchens(dishes, day, made.summary, effort) if what_if else ()
     order = order_of(asked, dishes, schedule.choices)
     made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
-    return made.model_copy(update={"sure": how_sure(made)})
+    return in_own_measures(made.model_copy(update={"sure": how_sure(made)}))
 
 
 def _assemble(

@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any, get_args
+from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
-from batchcook.complaints import Complaint, nearest
+from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.shapewords import OWN_FAULT, fault_words, options
 from batchcook.tomlfiles import key_path
 
-__all__ = ["Location", "Places", "shape_complaints"]
+__all__ = ["Location", "Places", "read_table", "shape_complaints"]
+
+Shape = TypeVar("Shape", bound=BaseModel)
 
 Location = tuple[int | str, ...]
 """Keys and list positions from the top of a file; positions count from 0 here, from 1 on screen."""
@@ -91,6 +94,31 @@ def shape_complaints(
     ]
 
 
+def read_table(
+    model: type[Shape], tables: Mapping[str, Any], places: Places, *besides: Complaint
+) -> Shape:
+    """The tables of a file as its model has them.
+
+    Args:
+        model: The model of the whole file.
+        tables: What was read.
+        places: The places of the file.
+        besides: What else is known to be wrong with it.
+
+    Raises:
+        InputFault: With every fault of the file from its top to its end, those besides included.
+    """
+    told = list(besides)
+    try:
+        found = model.model_validate(tables)
+    except ValidationError as fault:
+        told += shape_complaints(fault, places, model)
+        raise InputFault(places.in_order(told)) from None
+    if told:
+        raise InputFault(places.in_order(told))
+    return found
+
+
 def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> Complaint:
     location = error["loc"]
     where = places.at(*location)
@@ -105,30 +133,13 @@ def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> C
     if error["type"] == "missing":
         return Complaint(where, "is missing", expected)
     if error["type"] == "literal_error":
-        options = re.findall(r"'([^']*)'", str(error.get("ctx", {}).get("expected", "")))
         given = error["input"]
-        return Complaint(
-            where,
-            f"unknown value {given!r}",
-            f"one of {', '.join(options)}",
-            nearest(given, options) if isinstance(given, str) else "",
-        )
-    return Complaint(where, _wrong(error), expected or _plain(error["msg"]))
-
-
-def _wrong(error: ErrorDetails) -> str:
-    """What stands there, short enough to be read in a line."""
-    given = error["input"]
-    if isinstance(given, Mapping):
-        return "is a table of its own"
-    if isinstance(given, list) and len(given) != 0:
-        return "is a list"
-    return f"{given!r} does not fit here"
-
-
-def _plain(message: str) -> str:
-    """Pydantic's message with its 'Input should be' taken off."""
-    return re.sub(r"^Input should be (?:an? )?", "", message)
+        near = nearest(given, options(error)) if isinstance(given, str) else ""
+        return Complaint(where, *fault_words(error), near)
+    if error["type"] == OWN_FAULT:
+        return Complaint(where, **error["ctx"])
+    what, plainly = fault_words(error, found.metadata if found else ())
+    return Complaint(where, what, expected or plainly)
 
 
 def _field_at(

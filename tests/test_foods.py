@@ -309,11 +309,11 @@ def test_a_table_that_is_sound_is_read() -> None:
     ("right", "wrong", "what"),
     [
         ('kind = "produce"', 'kind = "mineral"', "unknown kind 'mineral'"),
-        ("grams = 2", "grams = 0", "greater than 0"),
+        ("grams = 2", "grams = 0", "more than 0"),
         ("ours = true", "ours = false", "either of SR26 or ours"),
         ('"tsp"', '"sack"', "unknown unit 'sack'"),
         ('ndb = "11246"\n', "", "NDB number"),
-        ('buy = ["each"]', "buy = []", "at least 1"),
+        ('buy = ["each"]', "buy = []", "expected something"),
         ('section = "produce"', 'section = "attic"', "produce"),
         ('plural = "leeks"', 'plurals = "leeks"', "leek.plurals"),
         ('buy = ["each"]', 'buy = ["each"]\nallergens = ["gluten"]', "allergens"),

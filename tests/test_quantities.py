@@ -142,7 +142,7 @@ def test_an_amount_is_told_as_a_cook_can_measure_it(amount: str, us: str, metric
 def test_what_is_weighed_is_told_in_pounds_and_ounces() -> None:
     assert say(ureg.Quantity(2, "pound"), weigh=True) == "2 lb"
     assert say(ureg.Quantity(37, "ounce"), weigh=True) == "2 lb 5 oz"
-    assert say(ureg.Quantity(1.234, "kilogram"), "metric", weigh=True) == "1.23 kg"
+    assert say(ureg.Quantity(1.234, "kilogram"), "metric", weigh=True) == "1.25 kg"
 
 
 def test_a_solid_is_told_in_cups_however_many() -> None:
@@ -267,3 +267,11 @@ def test_every_part_of_a_cup_that_has_a_measure_is_kept(whole: int, part: str) -
     number = whole + Fraction(part)
     told = say(parse_amount(f"{written} cup", where=""))
     assert told == f"{written} cup{'s' if number > 1 else ''}"
+
+
+@pytest.mark.parametrize(
+    ("grams", "weighed"),
+    [(19, "19 g"), (83, "85 g"), (287, "290 g"), (613, "610 g"), (2318, "2.3 kg"), (4990, "5 kg")],
+)
+def test_a_metric_scale_is_read_in_the_steps_of_a_kitchen(grams: float, weighed: str) -> None:
+    assert say(ureg.Quantity(grams, "gram"), "metric", weigh=True) == weighed

@@ -204,7 +204,7 @@ def _purchased(food: Food, used: Quantity) -> float:
 
 def _size_words(food: Food, size: Size, count: int, system: str) -> str:
     if size.words == "by the pound":
-        return say(ureg.Quantity(size.grams * count, "gram"), system, up=True)
+        return say(ureg.Quantity(size.grams * count, "gram"), system)
     if size.words == "each":
         return _pieces(food, count)
     packed = re.fullmatch(r"(?P<before>[0-9][0-9/. ]* (?:fl oz|\w+)) (?P<pack>\w+)", size.words)

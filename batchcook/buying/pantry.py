@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
 from batchcook.buying.packs import Size, sizes
 from batchcook.complaints import Complaint, InputFault, nearest
@@ -16,7 +16,7 @@ from batchcook.foods import food
 from batchcook.kitchens.containers import find_container, load_containers
 from batchcook.quantities import parse_amount
 from batchcook.tomlfiles import parse_toml
-from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["Pantry", "load_pantry", "parse_have", "together"]
 
@@ -66,11 +66,7 @@ def load_pantry(path: Path) -> Pantry:
         raise InputFault(Complaint(where, f"cannot be read ({fault})", "a pantry file")) from None
     found = parse_toml(text, where)
     places = Places.of(where, text)
-    try:
-        table = _PantryTable.model_validate(found)
-    except ValidationError as fault:
-        raise InputFault(shape_complaints(fault, places, _PantryTable)) from None
-    return _read(table, places)
+    return _read(read_table(_PantryTable, found, places), places)
 
 
 def parse_have(words: Sequence[str]) -> Pantry:

@@ -22,7 +22,8 @@ from batchcook.day.prepday import (
     parse_date,
     parse_orders,
 )
-from batchcook.kitchens.kitchen import KitchenCook, default_kitchen, load_kitchen, parse_clock
+from batchcook.kitchens.kitchen import KitchenCook, default_kitchen, load_kitchen
+from batchcook.kitchens.written import parse_clock
 
 __all__ = ["Options", "ask_order", "read_copy", "read_order"]
 

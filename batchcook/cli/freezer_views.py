@@ -117,8 +117,8 @@ def outage(
 
     Example: batchcook freezer outage --hours 30 --fill half
     """
-    from batchcook.freezer.outage import REFRIGERATOR_WORDS  # noqa: PLC0415 - loads sqlite3
-    from batchcook.freezer.outage import outage as after_outage  # noqa: PLC0415 - the same
+    from batchcook.foodsafety.powercut import refrigerator_words  # noqa: PLC0415 - loads pint
+    from batchcook.freezer.outage import outage as after_outage  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import outage_as_data  # noqa: PLC0415 - the same
     from batchcook.freezer.views import view  # noqa: PLC0415 - the same
 
@@ -138,7 +138,7 @@ def outage(
     for each in said.in_refrigerator:
         typer.echo(
             f"In the refrigerator: {short[each.stored.key]} {each.stored.title}. "
-            f"{REFRIGERATOR_WORDS}"
+            f"{refrigerator_words()}".replace(" degF", "\u00a0°F")
         )
     typer.echo(f"\nSource: {said.source}. Current USDA FSIS guidance stands above this.")
 
@@ -160,9 +160,10 @@ def sheet(
     """
     from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - only here
     from batchcook.documents.tick_sheet import tick_sheet  # noqa: PLC0415 - loads jinja2
-    from batchcook.folder import write_file  # noqa: PLC0415 - only here
+    from batchcook.folder import check_ending, write_file  # noqa: PLC0415 - only here
     from batchcook.freezer.views import view  # noqa: PLC0415 - loads sqlite3
 
+    check_ending(out, ".pdf", ".html")
     today = day_of(on)
     found = view(chosen_store(store), today)
     try:

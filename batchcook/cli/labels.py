@@ -54,12 +54,13 @@ def labels(
     from batchcook.documents import labels as made  # noqa: PLC0415 - loads jinja2
     from batchcook.documents.labelsheets import find_sheet, load_sheets  # noqa: PLC0415 - pydantic
     from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - the same
-    from batchcook.folder import write_file  # noqa: PLC0415 - the same
+    from batchcook.folder import check_ending, write_file  # noqa: PLC0415 - the same
 
     if sheets:
         for name, each in load_sheets().items():
             typer.echo(f"{name:10} {each.title}")
         return
+    check_ending(out, ".pdf")
     stock = find_sheet(sheet)
     offset = (offset_x, offset_y)
     try:

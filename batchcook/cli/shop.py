@@ -111,18 +111,16 @@ def _write(out: Path, values: Callable[[], str], pdf: Callable[[], bytes]) -> No
     Raises:
         InputFault: It ends in neither .pdf nor .csv, or cannot be written.
     """
-    from batchcook.complaints import Complaint, InputFault  # noqa: PLC0415 - only when it runs
-    from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - the same
-    from batchcook.folder import write_file  # noqa: PLC0415 - only here
+    from batchcook.documents.pdf import PdfUnavailable  # noqa: PLC0415 - only when it runs
+    from batchcook.folder import check_ending, write_file  # noqa: PLC0415 - the same
 
-    if out.suffix == ".csv":
+    check_ending(out, ".pdf", ".csv")
+    if out.suffix.lower() == ".csv":
         write_file(out, values().encode())
-    elif out.suffix == ".pdf":
+    else:
         try:
             write_file(out, pdf())
         except PdfUnavailable as missing:
             typer.echo(str(missing), err=True)
             raise typer.Exit(1) from None
-    else:
-        raise InputFault(Complaint("--out", f"{out.name!r} is no list", "a name in .pdf or .csv"))
     typer.echo(f"Written to {out}.")

@@ -10,6 +10,7 @@ import typer
 from rich.console import Console
 from rich.table import Table
 
+from batchcook.buying.linewords import food_words
 from batchcook.buying.purchasechanges import Change
 from batchcook.buying.purchases import ShoppingList
 from batchcook.plan import Plan, ShoppingLine
@@ -40,7 +41,7 @@ def print_list(plan: Plan, bought: ShoppingList, *, json: bool) -> None:
             packing.add_row(kind.words, str(kind.count), str(kind.at_hand or ""), str(kind.buy))
         console.print(packing)
     if bought.at_home:
-        names = ", ".join(f"{line.food} ({line.amount})" for line in bought.at_home)
+        names = ", ".join(f"{food_words(line.food)} ({line.amount})" for line in bought.at_home)
         console.print(f"At home already: {names}.")
     if bought.cost is not None:
         rest = f"; {bought.unpriced} lines have no price" if bought.unpriced else ""
@@ -58,7 +59,7 @@ def print_changes(found: Sequence[Change], *, json: bool) -> None:
     table = Table("", "food", "by", "so that it is", "it was", "when")
     for each in sorted(found, key=lambda change: _ORDER.index(change.what)):
         night = "on the night" if each.later else each.when
-        table.add_row(each.what, each.food, each.difference, each.now, each.was, night)
+        table.add_row(each.what, food_words(each.food), each.difference, each.now, each.was, night)
     Console().print(table)
 
 
@@ -82,7 +83,7 @@ def _table(title: str, lines: Sequence[ShoppingLine], currency: str) -> Table:
         if line.section != section:
             table.add_row(f"[b]{line.section}[/b]")
             section = line.section
-        table.add_row(line.food, *cells)
+        table.add_row(food_words(line.food), *cells)
     return table
 
 

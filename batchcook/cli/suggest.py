@@ -53,11 +53,8 @@ def suggest(
     """
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
     from batchcook.freezer.store import read_journal  # noqa: PLC0415 - loads sqlite3
-    from batchcook.kitchens.kitchen import (  # noqa: PLC0415 - loads pint
-        default_kitchen,
-        load_kitchen,
-        parse_clock,
-    )
+    from batchcook.kitchens.kitchen import default_kitchen, load_kitchen  # noqa: PLC0415 - loads pint
+    from batchcook.kitchens.written import parse_clock  # noqa: PLC0415 - the same
     from batchcook.suggesting.request import (  # noqa: PLC0415 - loads pint
         SuggestRequest,
         read_how_many,

@@ -65,20 +65,28 @@ def recipe_warnings(recipe: Recipe) -> tuple[RecipeWarning, ...]:
     )
 
 
-def told(warnings: Iterable[RecipeWarning]) -> tuple[str, ...]:
-    """Warnings a line each; notes that say the same of several recipes in one line."""
-    warnings = list(warnings)
-    lines = [f"{each.recipe}: {each.about}: {each.what}" for each in warnings if not each.note]
-    recipes: dict[str, dict[str, None]] = {}
-    foods: dict[str, dict[str, None]] = {}
+def told(warnings: Iterable[RecipeWarning], checked: int = 0) -> tuple[str, ...]:
+    """Warnings a line each, what holds for several recipes said once; then the notes the same way.
+
+    Args:
+        warnings: Of all the recipes.
+        checked: How many recipes there are, so that what holds for all of them names none.
+    """
+    recipes: dict[tuple[bool, str], dict[str, None]] = {}
+    foods: dict[tuple[bool, str], dict[str, None]] = {}
     for each in warnings:
-        if each.note:
-            recipes.setdefault(each.what, {})[each.recipe.removesuffix(".toml")] = None
-            foods.setdefault(each.what, {})[each.about] = None
-    lines += [
-        f"Note: {', '.join(foods[what])}: {what}. In {', '.join(names)}."
-        for what, names in recipes.items()
-    ]
+        key = each.note, each.what
+        recipes.setdefault(key, {})[each.recipe] = None
+        foods.setdefault(key, {})[each.about] = None
+    lines = []
+    for note, what in sorted(recipes, key=lambda key: key[0]):
+        files, about = recipes[note, what], ", ".join(foods[note, what])
+        if note:
+            names = ", ".join(each.removesuffix(".toml") for each in files)
+            among = f"all {checked} recipes" if 1 < checked == len(files) else names
+            lines.append(f"Note: {about}: {what}. In {among}.")
+        else:
+            lines.append(f"{', '.join(files)}: {about}: {what}")
     return tuple(lines)
 
 

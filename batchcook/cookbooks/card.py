@@ -10,6 +10,7 @@ from batchcook.foodsafety.storage import rows_for
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.packing import container_count
 from batchcook.kitchens.techniques import load_techniques
+from batchcook.metricwords import metric_words
 from batchcook.quantities import Quantity, say
 
 __all__ = ["CardLine", "RecipeCard", "recipe_card"]
@@ -80,9 +81,12 @@ def _facts(recipe: Recipe, batches: int, system: str) -> tuple[tuple[str, str], 
         ("Batches", str(batches)),
         ("Serves", str(recipe.servings * batches)),
         ("Makes", say(recipe.makes * batches, system)),
-        ("Packed in", f"{count} {called}, {recipe.portions_per_container} portions in each"),
+        (
+            "Packed in",
+            _told(f"{count} {called}, {recipe.portions_per_container} portions in each", system),
+        ),
         ("Goes into the freezer", recipe.state.replace("-", " ")),
-        ("Best by", _best_by(best, use)),
+        ("Best by", _told(_best_by(best, use), system)),
     )
 
 
@@ -97,7 +101,7 @@ def _months(count: int) -> str:
 
 def _ingredient(ingredient: Ingredient, batches: int, system: str) -> CardLine:
     own_name = ingredient.name if ingredient.name != ingredient.food else ""
-    notes = [each for each in (ingredient.cut, own_name, ingredient.note) if each]
+    notes = [_told(each, system) for each in (ingredient.cut, own_name, ingredient.note) if each]
     if ingredient.to_taste:
         notes.append("to taste" if batches == 1 else "start with less, then to taste")
     return CardLine(
@@ -134,7 +138,7 @@ def _step(recipe: Recipe, step: Step, system: str) -> tuple[str, str]:
     words = step.words
     if step.cook_to is not None:
         words += f" To {_temperature(step.cook_to, system)} at the center."
-    return told, words
+    return told, _told(words, system)
 
 
 def _called(ingredient: Ingredient) -> str:
@@ -150,7 +154,7 @@ def _night(recipe: Recipe, system: str) -> str:
         "from-frozen": "Do not thaw it.",
         "either": "Thaw it in the refrigerator, or take it straight from the freezer.",
     }
-    told = [ways[night.thaw], night.finish]
+    told = [ways[night.thaw], _told(night.finish, system)]
     times = [
         f"{_minutes(minutes)} {state}"
         for minutes, state in ((night.minutes, "thawed"), (night.minutes_from_frozen, "frozen"))
@@ -175,7 +179,9 @@ def _minutes(minutes: int) -> str:
 
 
 def _temperature(temperature: Quantity, system: str) -> str:
-    """A temperature in degF, or for a metric kitchen in degC to the nearest 5."""
-    if system == "metric":
-        return f"{5 * round(float(temperature.to('degC').magnitude) / 5)} degC"
-    return f"{float(temperature.to('degF').magnitude):g} degF"
+    return _told(f"{float(temperature.to('degF').magnitude):g} degF", system)
+
+
+def _told(text: str, system: str) -> str:
+    """A text of the recipe in the measures of the kitchen."""
+    return metric_words(text) if system == "metric" else text

@@ -176,7 +176,7 @@ def _warm_ups(formulation: Formulation, schedule: Schedule) -> list[plan.Task]:
             end=clock.instant(each.end),
             uses={each.resource: problem.resources[each.resource].capacity},
             station="oven",
-            label=f"Heat to {each.setting}",
+            label=f"Heat to {each.setting} degF",
         )
         for number, each in enumerate(sorted(schedule.warm_ups, key=lambda each: each.start), 1)
     ]

@@ -69,6 +69,7 @@ def containers(
                 "code": code,
                 "number": number,
                 "of": len(counts),
+                "system": system,
                 "add": _additions(dish.recipe, portions, system),
                 **_weighed(dish.recipe, portions),
                 **(_frozen(dish.recipe, packed_on, frozen[number - 1]) if frozen else {}),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 from batchcook import plan
 from batchcook.day.freezerplan import cooling_room
@@ -36,7 +37,7 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
                 meat[food.plural] = meat.get(food.plural, 0.0) + grams
             elif food.kind == "frozen" and "thawed" in each.note:
                 amount = say(ingredient_grams(each, dish.batches), system, weigh=True)
-                lines.append(f"Move {amount} of {food.key} to the refrigerator to thaw.")
+                lines.append(f"Move {amount} of {food.plural} to the refrigerator to thaw.")
     if meat:
         what = ", ".join(
             f"{say(ureg.Quantity(grams, 'gram'), system, weigh=True)} {name}"
@@ -49,7 +50,7 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
     tubs = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
     feet = cooling_room(dishes)
     litres = float(ureg.Quantity(feet, "cubic_foot").to("litre").magnitude)
-    room = f"{feet:.1f} cubic feet" if system == "us" else f"{litres:.0f} litres"
+    room = f"{feet:.1f} cubic feet" if system == "us" else f"{5 * ceil(litres / 5)} litres"
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
         f"Turn the freezer down to {degrees} degF.",

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Final
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.folder import write_file
 from batchcook.plan import read_plan
 from batchcook.tomlfiles import parse_toml
-from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["NOTES_FILE", "Note", "add_note", "notes_for", "notes_text", "read_notes", "told"]
 
@@ -66,10 +66,8 @@ def read_notes(folder: Path) -> tuple[Note, ...]:
     except (OSError, UnicodeDecodeError) as fault:
         what = f"cannot be read ({fault})"
         raise InputFault(Complaint(str(file), what, "notes, or no such file")) from None
-    try:
-        table = _NotesTable.model_validate(parse_toml(text, str(file)))
-    except ValidationError as fault:
-        raise InputFault(shape_complaints(fault, Places.of(str(file), text), _NotesTable)) from None
+    found = parse_toml(text, str(file))
+    table = read_table(_NotesTable, found, Places.of(str(file), text))
     return tuple(Note(each.on, each.words, each.dish) for each in table.note)
 
 

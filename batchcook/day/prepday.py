@@ -6,15 +6,17 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.day.tonight import Tonight
-from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen, parse_clock
+from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
+from batchcook.kitchens.written import TIME_OF_DAY, clock, ends_after
+from batchcook.shapewords import own_fault
 from batchcook.tomlfiles import parse_toml, read_text
-from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tomlplaces import Places, read_table
 
 __all__ = [
     "MOST_BATCHES",
@@ -31,6 +33,8 @@ USUAL_START = dt.time(8)
 
 MOST_BATCHES = 12
 """More batches of one dish than a home kitchen sees in a day are taken for a slip of the pen."""
+
+_BATCHES = f"a whole number from 1 to {MOST_BATCHES}"
 
 
 @dataclass(frozen=True)
@@ -80,29 +84,40 @@ class _Table(BaseModel):
 class _BusyTable(_Table):
     what: str
     amount: Annotated[int, Field(ge=1)] = 1
-    from_: str = Field(alias="from")
-    to: str
+    from_: Annotated[str, TIME_OF_DAY] = Field(alias="from")
+    to: Annotated[str, TIME_OF_DAY]
     why: str = ""
+
+    @model_validator(mode="after")
+    def _in_order(self) -> _BusyTable:
+        ends_after(self.from_, self.to)
+        return self
 
 
 class _DayTable(_Table):
     date: dt.date
-    start: str | None = None
-    finish_by: str | None = None
+    start: Annotated[str, TIME_OF_DAY] | None = None
+    finish_by: Annotated[str, TIME_OF_DAY] | None = None
     kitchen: str | None = None
-    units: Annotated[str, Field(pattern="^(us|metric)$")] = "us"
+    units: Literal["us", "metric"] = "us"
 
 
 class _TonightTable(_Table):
     dish: str
     portions: Annotated[int, Field(ge=1, le=40)]
-    at: str
+    at: Annotated[str, TIME_OF_DAY]
+
+
+def _in_reason(batches: int) -> int:
+    if not 1 <= batches <= MOST_BATCHES:
+        raise own_fault(f"{batches} batches", _BATCHES)
+    return batches
 
 
 class _PrepDayTable(_Table):
     day: _DayTable
     tonight: _TonightTable | None = None
-    dishes: Annotated[dict[str, int], Field(min_length=1)]
+    dishes: Annotated[dict[str, Annotated[int, AfterValidator(_in_reason)]], Field(min_length=1)]
     busy: list[_BusyTable] = []
 
 
@@ -155,80 +170,68 @@ def load_prep_day(path: Path) -> PrepDay:
     where = str(path)
     text = read_text(path, "a prep-day file")
     found = parse_toml(text, where)
+    kitchen, faults = _kitchen(found, path)
+    places = Places.of(where, text)
     try:
-        table = _PrepDayTable.model_validate(found)
-    except ValidationError as fault:
-        raise InputFault(shape_complaints(fault, Places.of(where, text), _PrepDayTable)) from None
-    complaints = _check_batches(table.dishes, f"{where}, dishes")
-    if complaints:
-        raise InputFault(complaints)
-    kitchen = table.day.kitchen
+        table = read_table(_PrepDayTable, found, places, *_no_such_dinner(found, places))
+    except InputFault as fault:
+        raise InputFault([*fault.complaints, *faults]) from None
+    if faults:
+        raise InputFault(faults)
+    day = table.day
+    start = USUAL_START if day.finish_by is None else None
     return PrepDay(
-        date=table.day.date,
-        start=_start(table.day, where),
-        finish_by=(
-            parse_clock(table.day.finish_by, f"{where}, day.finish_by")
-            if table.day.finish_by
-            else None
-        ),
+        date=day.date,
+        start=start if day.start is None else clock(day.start),
+        finish_by=None if day.finish_by is None else clock(day.finish_by),
         orders=table.dishes,
-        kitchen=load_kitchen(path.parent / kitchen) if kitchen else default_kitchen(),
-        busy=_busy(table.busy, where),
-        system=table.day.units,
-        tonight=_tonight(table, where),
+        kitchen=kitchen,
+        busy=tuple(
+            Busy(each.what, each.amount, clock(each.from_), clock(each.to), each.why)
+            for each in table.busy
+        ),
+        system=day.units,
+        tonight=_tonight(table.tonight),
     )
 
 
-def _start(table: _DayTable, where: str) -> dt.time | None:
-    """The start; a day that says neither when it begins nor when it ends begins as usual."""
-    if table.start:
-        return parse_clock(table.start, f"{where}, day.start")
-    return None if table.finish_by else USUAL_START
+def _kitchen(found: Mapping[str, Any], path: Path) -> tuple[Kitchen, Sequence[Complaint]]:
+    """The day's kitchen with the faults of its file; the ordinary one where none is named."""
+    day = found.get("day")
+    named = day.get("kitchen") if isinstance(day, Mapping) else None
+    if not isinstance(named, str) or not named:
+        return default_kitchen(), ()
+    try:
+        return load_kitchen(path.parent / named), ()
+    except InputFault as fault:
+        return default_kitchen(), fault.complaints
 
 
-def _busy(tables: Sequence[_BusyTable], where: str) -> tuple[Busy, ...]:
-    """What is wanted elsewhere, and when.
-
-    Raises:
-        InputFault: A time cannot be read, or one ends before it begins.
-    """
-    found, complaints = [], []
-    for number, each in enumerate(tables, 1):
-        key = f"{where}, busy[{number}]"
-        start, end = parse_clock(each.from_, f"{key}.from"), parse_clock(each.to, f"{key}.to")
-        if end <= start:
-            complaints.append(Complaint(key, f"ends at {end:%H:%M}, before it begins"))
-        found.append(Busy(each.what, each.amount, start, end, each.why))
-    if complaints:
-        raise InputFault(complaints)
-    return tuple(found)
-
-
-def _tonight(table: _PrepDayTable, where: str) -> Tonight | None:
-    """The dinner, of a dish that the day cooks.
-
-    Raises:
-        InputFault: It is of none of them.
-    """
-    if table.tonight is None:
-        return None
-    dish = table.tonight.dish
-    if dish not in table.dishes:
-        raise InputFault(
-            Complaint(
-                f"{where}, tonight.dish",
-                f"{dish!r} is not cooked that day",
-                "one of " + ", ".join(table.dishes),
-                nearest(dish, table.dishes),
-            )
+def _no_such_dinner(found: Mapping[str, Any], places: Places) -> list[Complaint]:
+    """A dinner of a dish that the day does not cook, whatever else is wrong with the file."""
+    tonight, dishes = found.get("tonight"), found.get("dishes")
+    if not isinstance(tonight, Mapping) or not isinstance(dishes, Mapping):
+        return []
+    dish = tonight.get("dish")
+    if not isinstance(dish, str) or dish in dishes:
+        return []
+    return [
+        Complaint(
+            places.at("tonight", "dish"),
+            f"{dish!r} is not cooked that day",
+            "one of " + ", ".join(dishes),
+            nearest(dish, dishes),
         )
-    at = parse_clock(table.tonight.at, f"{where}, tonight.at")
-    return Tonight(dish, table.tonight.portions, at)
+    ]
+
+
+def _tonight(table: _TonightTable | None) -> Tonight | None:
+    return None if table is None else Tonight(table.dish, table.portions, clock(table.at))
 
 
 def _check_batches(orders: Mapping[str, int], where: str) -> list[Complaint]:
     return [
-        Complaint(where, f"{name} has {count} batches", f"a whole number from 1 to {MOST_BATCHES}")
+        Complaint(where, f"{name} has {count} batches", _BATCHES)
         for name, count in orders.items()
         if not 1 <= count <= MOST_BATCHES
     ]

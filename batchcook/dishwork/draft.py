@@ -126,7 +126,7 @@ class Draft:
         """A few words for the picture of the day."""
         food = self.main_food(step)
         verb = load_techniques()[technique].title
-        return f"{verb} {food.key}" if food is not None and not step.after else verb
+        return f"{verb} {food.singular}" if food is not None and not step.after else verb
 
     def grams(self, ingredient: Ingredient) -> float:
         """Weight of an ingredient over all batches, in grams."""

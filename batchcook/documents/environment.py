@@ -6,6 +6,7 @@ from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from batchcook.buying.linewords import food_words
 from batchcook.documents.textwidth import FONTS, SVG_FONTS
 from batchcook.documents.wording import bound, clock, day, degrees, hours, short_day
 
@@ -35,5 +36,6 @@ def _environment() -> Environment:
         "short_day": short_day,
         "hours": hours,
         "degrees": degrees,
+        "food_words": food_words,
     }
     return environment

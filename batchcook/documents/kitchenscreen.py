@@ -19,6 +19,7 @@ from batchcook.documents.foodclocks import FoodClock, Track, food_clocks
 from batchcook.documents.wording import bound, day, degrees
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
+from batchcook.metricwords import metric_words
 from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
@@ -98,8 +99,8 @@ def _past(plan: Plan, place: Mapping[str, int]) -> list[tuple[int, int, int | No
 
 def _hot(plan: Plan) -> str:
     """At which temperature food may wait, in the plan's own units."""
-    unit = "degC" if plan.system == "metric" else "degF"
-    return f"{float(HOT_HOLDING.to(unit).magnitude):.0f} {unit}"
+    said = f"{float(HOT_HOLDING.to('degF').magnitude):.0f} degF"
+    return metric_words(said) if plan.system == "metric" else said
 
 
 def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:

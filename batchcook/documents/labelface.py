@@ -7,7 +7,7 @@ help there is no face.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
@@ -16,16 +16,20 @@ from batchcook.documents.labelwords import LabelWords, Shortening, label_words
 from batchcook.documents.textwidth import text_width, wider, wrap
 from batchcook.plan import Container
 
-__all__ = ["Face", "Line", "Text", "blank_face", "face", "face_height"]
+__all__ = ["Face", "Line", "Text", "blank_face", "face", "roll_face"]
 
 _MARGIN: Final = 6.5
 """Kept free at each edge, since printers are not exact."""
 
 _LARGEST: Final = 11.0
+_LEAST: Final = 7.0
+"""Nothing is set in smaller type: read at a freezer door without looking for one's glasses. Common
+practice, no source."""
+
 _PASSES: Final = (
-    (7.5, Shortening.SHORT_WORDS),
-    (6.5, Shortening.NO_ADDITIONS),
-    (5.5, Shortening.NO_FINISH),
+    (8.0, Shortening.SHORT_WORDS),
+    (7.5, Shortening.NO_FINISH),
+    (_LEAST, Shortening.FEWEST_WORDS),
 )
 """The smallest type to try, and how far to shorten before going smaller still."""
 
@@ -34,8 +38,12 @@ _SHORTEST_LINE: Final = 28.0
 
 _STEP: Final = 0.5
 _LEADING: Final = 1.17
-_TITLE: Final = 1.5
+_TITLES: Final = (1.5, 1.15, 1.0)
+"""How much larger than the rest the dish is set, as far as its words have room."""
+
 _TITLE_LINES: Final = 3
+_KEPT: Final = "\u00a0"
+_NEVER: Final = 99
 _WRITE: Final = 1.7
 _ROLL_SIZE: Final = 9.0
 
@@ -90,22 +98,34 @@ def face(container: Container, width: float, height: float) -> Face | None:
             if cut > furthest:
                 break
             words = label_words(container, cut)
-            size = _LARGEST
-            while size >= floor:
-                rows = _rows(words, inner, size)
+            for size, largest in _sizes(floor):
+                rows = _rows(words, inner, size, largest)
                 if rows is not None and sum(row.height for row in rows) <= room:
                     return _stacked(rows, room)
-                size -= _STEP
     return None
 
 
-def face_height(container: Container, width: float) -> float | None:
-    """How long a label on a roll of this width must be, or None where the roll is too narrow."""
+def _sizes(floor: float) -> Iterator[tuple[float, float]]:
+    """Type sizes from the largest down to a floor, and how much larger the dish is set.
+
+    Only where the smallest type does not do is the dish set no larger than the rest.
+    """
+    steps = round((_LARGEST - floor) / _STEP)
+    yield from ((_LARGEST - step * _STEP, _TITLES[0]) for step in range(steps + 1))
+    yield from ((floor, each) for each in _TITLES[1:])
+
+
+def roll_face(container: Container, width: float) -> Face | None:
+    """A label as long as its text on a roll of this width, or None where that is too narrow.
+
+    Raises:
+        PdfUnavailable: Pango is missing, so that no width is known.
+    """
     for cut in (Shortening.NOTHING, Shortening.SHORT_WORDS):
-        for size in (_ROLL_SIZE, *(floor for floor, _ in _PASSES[:2])):
-            rows = _rows(label_words(container, cut), width - 2 * _MARGIN, size)
+        for size in (_ROLL_SIZE, _PASSES[0][0], _LEAST):
+            rows = _rows(label_words(container, cut), width - 2 * _MARGIN, size, roll=True)
             if rows is not None:
-                return sum(row.height for row in rows) + 2 * _MARGIN + 1
+                return _stacked(rows, sum(row.height for row in rows))
     return None
 
 
@@ -146,9 +166,19 @@ def _stacked(rows: Sequence[_Row], room: float) -> Face:
 
 
 @lru_cache(maxsize=4096)
-def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | None:
-    """Every row at this type size, or None where one cannot be set in the width."""
-    title = _title(words, width, size * _TITLE) or _title(words, width, size * 1.15)
+def _rows(
+    words: LabelWords, width: float, size: float, largest: float = _TITLES[0], *, roll: bool = False
+) -> tuple[_Row, ...] | None:
+    """Every row at this type size, or None where one cannot be set in the width.
+
+    On a roll the dish may take any number of lines, and a word too long for one goes on in the
+    next.
+    """
+    scales = [each for each in _TITLES if each <= largest]
+    titles = (_title(words, width, size * each, endless=roll) for each in scales)
+    title = next((each for each in titles if each is not None), None)
+    if title is None and roll:
+        title = _title(words, width, size, endless=True, whole_words=False)
     dates = _dates(words, width, size)
     write = _write_lines(words.eat_within, width, size)
     if title is None or dates is None or write is None:
@@ -164,8 +194,8 @@ def _rows(words: LabelWords, width: float, size: float) -> tuple[_Row, ...] | No
     ]
     return (
         *rows,
-        *_paragraph(words.foot, width, size * 0.92),
-        *_paragraph(words.small, width, size * 0.75),
+        *_paragraph(words.foot, width, max(_LEAST, size * 0.92)),
+        *_paragraph(words.small, width, max(_LEAST, size * 0.75)),
     )
 
 
@@ -176,16 +206,18 @@ def _paragraph(text: str, width: float, size: float, *, bold: bool = False) -> l
     ]
 
 
-def _title(words: LabelWords, width: float, size: float) -> list[_Row] | None:
-    """The dish, with the code at the right of its first line."""
+def _title(
+    words: LabelWords, width: float, size: float, *, endless: bool, whole_words: bool = True
+) -> list[_Row] | None:
+    """The dish, with the code at the right of its first line; None where it takes too much."""
     code = text_width(words.code, size, bold=True) * wider()
     room = width - code - size * 0.5
     if room < code:
         return None
     lines = wrap(words.title, room / wider(), size, bold=True)
-    if len(lines) > _TITLE_LINES or any(
-        word not in " ".join(lines) for word in words.title.split()
-    ):
+    if len(lines) > _TITLE_LINES and not endless:
+        return None
+    if whole_words and any(word not in " ".join(lines) for word in words.title.split()):
         return None
     rows = _paragraph(words.title, room, size, bold=True)
     first = rows[0]
@@ -195,7 +227,7 @@ def _title(words: LabelWords, width: float, size: float) -> list[_Row] | None:
 
 def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
     """Side by side with their captions above where there is room; else below each other."""
-    small = size * 0.78
+    small = max(_LEAST, size * 0.78)
     cell = width / len(words.dates)
     widest = max(
         max(text_width(caption, small), text_width(date, size, bold=True))
@@ -210,11 +242,35 @@ def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
             for place, (_, date) in enumerate(words.dates)
         )
         return [_Row(small * 1.1, captions), _Row(size * _LEADING, dates)]
-    if any(text_width(f"{a} {b}", size) * wider() > width for a, b in words.dates):
+    lines = min(
+        (_joined(words, width, size, whole=whole) for whole in (True, False)),
+        key=lambda each: len(each) if each else _NEVER,
+    )
+    if not lines:
         return None
-    joined = " · ".join(f"{a} {b}".replace(" ", "\u00a0") for a, b in words.dates)
-    lines = wrap(joined, width / wider(), size)
     return [_Row(size * _LEADING, (Text(0, 0, size, line.rstrip(" ·")),)) for line in lines]
+
+
+def _joined(words: LabelWords, width: float, size: float, *, whole: bool) -> tuple[str, ...]:
+    """The dates as running text; nothing where one is too wide.
+
+    Args:
+        words: What the label says.
+        width: Of a line, in points.
+        size: Of the type.
+        whole: Whether a date stays on one line with its caption.
+    """
+    joined = " · ".join(
+        f"{_kept(caption) if whole else caption}{_KEPT if whole else ' '}{_kept(date)}"
+        for caption, date in words.dates
+    )
+    fits = all(text_width(piece, size) * wider() <= width for piece in joined.split(" "))
+    return wrap(joined, width / wider(), size) if fits else ()
+
+
+def _kept(text: str) -> str:
+    """The text on one line."""
+    return text.replace(" ", _KEPT)
 
 
 def _write_lines(days: int | None, width: float, size: float) -> list[_Row] | None:

@@ -9,7 +9,7 @@ from typing import Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.documents.environment import render
-from batchcook.documents.labelface import Face, blank_face, face, face_height
+from batchcook.documents.labelface import Face, blank_face, face, roll_face
 from batchcook.documents.labelsheets import LabelSheet, load_sheets
 from batchcook.documents.pdf import to_pdf
 from batchcook.plan import Container
@@ -153,8 +153,10 @@ def _check_start(sheet: LabelSheet, start_at: int) -> None:
 
 def _face(container: Container, sheet: LabelSheet) -> Face:
     width = mm_to_points(sheet.width)
-    height = mm_to_points(sheet.height) if sheet.paper else face_height(container, width)
-    found = face(container, width, height) if height else None
+    if sheet.paper is None:
+        found = roll_face(container, width)
+    else:
+        found = face(container, width, mm_to_points(sheet.height))
     if found is None:
         raise InputFault(_too_small(container, sheet))
     return found

@@ -11,17 +11,19 @@ from importlib import resources
 from pathlib import Path
 from typing import Final
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.documents.pdf import PAPERS, Paper
 from batchcook.tomlfiles import parse_toml
-from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["DEFAULT_SHEETS", "LabelSheet", "find_sheet", "load_sheets", "own_sheet"]
 
 DEFAULT_SHEETS: Final[Mapping[str, str]] = {"letter": "2x4", "a4": "99x68"}
 """The sheet that a plan's labels are set on, by paper."""
+
+_OF_A_SHEET: Final = ("height", "columns", "rows", "left", "top", "pitch_x", "pitch_y")
 
 _TOLERANCE: Final = 0.6
 """How far, in millimetres, rounded measurements may seem to leave the paper or overlap."""
@@ -107,11 +109,8 @@ def own_sheet(path: Path) -> LabelSheet:
             Complaint(str(path), "cannot be read", "a TOML file with your sheet's measurements")
         ) from None
     found = parse_toml(text, str(path))
-    try:
-        sheet = LabelSheet.model_validate({"title": path.stem, **found, "name": path.stem})
-    except ValidationError as fault:
-        places = Places.of(str(path), text)
-        raise InputFault(shape_complaints(fault, places, LabelSheet)) from None
+    named = {"title": path.stem, **found, "name": path.stem}
+    sheet = read_table(LabelSheet, named, Places.of(str(path), text))
     complaints = [Complaint(str(path), *each) for each in _misfits(sheet)]
     if complaints:
         raise InputFault(complaints)
@@ -121,7 +120,7 @@ def own_sheet(path: Path) -> LabelSheet:
 def _misfits(sheet: LabelSheet) -> list[tuple[str, str]]:
     """What is wrong with the measurements taken together, and what was expected."""
     if sheet.paper is None:
-        return []
+        return _not_of_a_roll(sheet)
     found = []
     if not sheet.height:
         found.append(("height is missing", "the height of one label in millimetres"))
@@ -142,6 +141,20 @@ def _misfits(sheet: LabelSheet) -> list[tuple[str, str]]:
     if bottom > height + _TOLERANCE:
         found.append((f"the labels end {bottom:g} mm from the top", f"at most {height:g} mm"))
     return found
+
+
+def _not_of_a_roll(sheet: LabelSheet) -> list[tuple[str, str]]:
+    """What only a sheet on paper has, given without saying which paper."""
+    given = [name for name in _OF_A_SHEET if name in sheet.model_fields_set]
+    if not given:
+        return []
+    verb = "is" if len(given) == 1 else "are"
+    return [
+        (
+            f"{', '.join(given)} {verb} given but no paper",
+            'paper = "letter" or "a4", or the width alone for a roll',
+        )
+    ]
 
 
 def _size(sheet: LabelSheet) -> tuple[float, float]:

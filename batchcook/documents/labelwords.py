@@ -9,6 +9,7 @@ from enum import IntEnum, auto
 from typing import Final
 
 from batchcook.documents.wording import bound, day, degrees, short_day
+from batchcook.metricwords import metric_words
 from batchcook.plan import Container
 
 __all__ = ["LabelWords", "Shortening", "label_words"]
@@ -30,6 +31,9 @@ class Shortening(IntEnum):
     SHORT_WORDS = auto()
     NO_ADDITIONS = auto()
     NO_FINISH = auto()
+    NO_NUMBER = auto()
+    NO_LINES_TO_WRITE_ON = auto()
+    FEWEST_WORDS = auto()
 
 
 @dataclass(frozen=True)
@@ -42,7 +46,8 @@ class LabelWords:
         finish: How it is finished, or empty.
         add: What is added on the night, or empty.
         dates: Captions with their dates; two where best by and use by are the same day.
-        eat_within: Days it keeps once thawed, or None where it is not thawed.
+        eat_within: Days it keeps once thawed, for the lines to write on, or None where there are
+            none: it is not thawed, or the days stand with how it is thawed.
         foot: Container n of m, allergens.
         small: The usual cautions in small print, or empty.
     """
@@ -65,11 +70,11 @@ def label_words(container: Container, cut: Shortening) -> LabelWords:
         title=container.title,
         code=container.code,
         state=_state(container, short=cut >= Shortening.SHORT_WORDS),
-        night=_night(container, short=cut >= Shortening.SHORT_WORDS),
+        night=_night(container, cut),
         finish=_finish(container, cut),
         add=_add(container, cut),
-        dates=_dates(container, short=cut >= Shortening.SHORT_DATES),
-        eat_within=None if container.thaw == "from-frozen" else container.keeps_thawed_days,
+        dates=_dates(container, cut),
+        eat_within=_eat_within(container) if cut < Shortening.NO_LINES_TO_WRITE_ON else None,
         foot=_foot(container, cut),
         small=_SMALL_PRINT if cut < Shortening.NO_SMALL_PRINT else "",
     )
@@ -79,22 +84,42 @@ def _state(container: Container, *, short: bool) -> str:
     where = "" if short else " in the center"
     rest = f", rest {container.rest_minutes} min" if container.rest_minutes else ""
     if container.state == "raw-kit":
-        to = f": COOK TO {container.cook_to_degF} degF" if container.cook_to_degF else ""
+        cook = container.cook_to_degF
+        to = f": COOK TO {_measured(container, f'{cook} degF')}" if cook else ""
         return degrees(f"RAW{to}{where if to else ''}{rest}")
     name = "PART-BAKED" if container.state == "part-baked" else "COOKED"
-    to = f": reheat to {container.reheat_to_degF} degF" if container.reheat_to_degF else ""
+    heat = container.reheat_to_degF
+    to = f": reheat to {_measured(container, f'{heat} degF')}" if heat else ""
     return degrees(f"{name}{to}{where if to else ''}{rest}")
 
 
-def _night(container: Container, *, short: bool) -> str:
-    days = f"{container.thaw_days} day{'' if container.thaw_days == 1 else 's'}"
-    where = "" if short else " in the refrigerator"
+def _measured(container: Container, text: str) -> str:
+    """A text in the measures of the container's kitchen."""
+    return metric_words(text) if container.system == "metric" else text
+
+
+def _night(container: Container, cut: Shortening) -> str:
+    days, keeps = _days(container.thaw_days), _eat_within(container)
+    if cut >= Shortening.FEWEST_WORDS and keeps is not None:
+        return f"Serves {container.portions} · thaw {days}, eat in {_days(keeps)}"
+    where = "" if cut >= Shortening.SHORT_WORDS else " in the refrigerator"
     thaw = {
         "from-frozen": "cook from frozen",
         "refrigerator": f"thaw first, {days}{where}",
         "either": f"thaw {days}{where}, or from frozen",
     }.get(container.thaw, f"thaw {days}{where}")
+    if cut >= Shortening.NO_LINES_TO_WRITE_ON and keeps is not None:
+        thaw += f", then eat within {_days(keeps)}"
     return f"Serves {container.portions} · {thaw}"
+
+
+def _eat_within(container: Container) -> int | None:
+    """Days it keeps once thawed; None where it is not thawed."""
+    return None if container.thaw == "from-frozen" else container.keeps_thawed_days
+
+
+def _days(count: int) -> str:
+    return f"{count} day{'' if count == 1 else 's'}"
 
 
 def _finish(container: Container, cut: Shortening) -> str:
@@ -117,20 +142,25 @@ def _add(container: Container, cut: Shortening) -> str:
     return bound(f"Add: {'; '.join(each)}")
 
 
-def _dates(container: Container, *, short: bool) -> tuple[tuple[str, str], ...]:
+def _dates(container: Container, cut: Shortening) -> tuple[tuple[str, str], ...]:
     def said(on: date) -> str:
-        return short_day(on) if short else day(on)
+        return short_day(on) if cut >= Shortening.SHORT_DATES else day(on)
 
     packed = ("Packed", said(container.packed_on))
     if container.best_by == container.use_by:
         return packed, ("Best and use by (quality)", said(container.best_by))
+    if cut >= Shortening.NO_LINES_TO_WRITE_ON:
+        best = ("Quality: best by", said(container.best_by))
+        return packed, best, ("use by", said(container.use_by))
     best = ("Best by (quality)", said(container.best_by))
     return packed, best, ("Use by (quality)", said(container.use_by))
 
 
 def _foot(container: Container, cut: Shortening) -> str:
-    number = f"{container.number} of {container.of}"
-    holds = f" · {container.holds}" if cut < Shortening.NO_SIZES_OR_NOTES else ""
-    if container.allergens:
-        return f"{number}{holds} · Contains {', '.join(container.allergens)}: check packages"
-    return f"{number}{holds} · No major allergens known: check packages"
+    known = ", ".join(container.allergens)
+    told = [f"Contains {known}" if known else "No major allergens known"]
+    if cut < Shortening.NO_SIZES_OR_NOTES:
+        told.insert(0, _measured(container, container.holds))
+    if cut < Shortening.NO_NUMBER:
+        told.insert(0, f"{container.number} of {container.of}")
+    return f"{' · '.join(told)}: check packages"

@@ -13,7 +13,7 @@ from math import ceil
 from typing import Final
 
 from batchcook.documents.columns import Column, Entry
-from batchcook.documents.textwidth import text_width, wrap
+from batchcook.documents.textwidth import text_width, wider_if_known, wrap
 from batchcook.documents.wording import degrees
 
 __all__ = ["Stretch", "stretches"]
@@ -105,8 +105,8 @@ def _lines(text: str, size: float, room: float, indent: float = 0.0, *, bold: bo
     if not text:
         return 0
     said = degrees(text)
-    lines = len(wrap(said, room, size, bold=bold))
+    lines = len(wrap(said, room / wider_if_known(), size, bold=bold))
     if not indent:
         return lines
-    whole = text_width(said, size, bold=bold) + indent
+    whole = text_width(said, size, bold=bold) * wider_if_known() + indent
     return max(lines, ceil(whole / room))

@@ -14,7 +14,9 @@ from typing import Final
 from batchcook.documents.columns import Column
 from batchcook.documents.dishkeys import DishKey
 from batchcook.documents.lanes import Row, Stay, rows
-from batchcook.documents.textwidth import text_width, wrap
+from batchcook.documents.shortjobs import DrawnWork, drawn_work
+from batchcook.documents.textwidth import text_width, wider_if_known, wrap
+from batchcook.documents.wording import degrees
 from batchcook.plan import Plan
 
 __all__ = ["Block", "Heading", "Picture", "Tick", "Words", "picture"]
@@ -25,15 +27,16 @@ _WIDTH: Final = 524.0
 _AXIS: Final = 30.0
 _HEAD: Final = 21.0
 _STRIP: Final = 9.0
+_THINNEST: Final = 1.6
 _LARGEST_LANE: Final = 50.0
 _COOKS_SHARE: Final = 0.38
 _WHOLE: Final = {"Oven": 1.3, "Ice bath": 0.9}
 """What is drawn as one column, in lanes: its places stand side by side in it."""
 
-_SIZES: Final = (7.2, 6.4, 5.8)
+_SIZES: Final = (8.0, 7.2, 6.6)
 _HEADING_SIZE: Final = 8.5
 _LEADING: Final = 1.1
-_SMALLEST_LETTER: Final = 4.0
+_SMALLEST_LETTER: Final = 6.0
 
 
 @dataclass(frozen=True)
@@ -164,7 +167,8 @@ def _lanes(row: Row) -> float:
 
 def _heading_words(headings: Iterable[Heading]) -> Iterator[Words]:
     for each in headings:
-        lines = wrap(each.text, each.width - 4, _HEADING_SIZE, bold=True)[:2]
+        room = (each.width - 4) / wider_if_known()
+        lines = wrap(each.text, room, _HEADING_SIZE, bold=True)[:2]
         top = _HEAD - 1 - len(lines) * _HEADING_SIZE * _LEADING
         for number, line in enumerate(lines):
             y = top + number * _HEADING_SIZE * _LEADING
@@ -186,14 +190,47 @@ def _cook(plan: Plan, column: Column, frame: _Frame, x: float, width: float) -> 
         if resource.id == f"cook:{column.cook}"
         for each in resource.away
     ]
-    work = [
-        _drawn(
-            Stay(entry.start, entry.end, (0,), entry.label, entry.dishes), frame, x, width, "hands"
-        )
-        for entry in column.entries
-        if entry.end > entry.start
-    ]
+    readable = timedelta(minutes=_SIZES[1] * _LEADING / frame.per_minute)
+    work = [_work(each, frame, x, width) for each in drawn_work(column.entries, readable)]
     return [*away, *work]
+
+
+def _work(work: DrawnWork, frame: _Frame, x: float, width: float) -> _Drawn:
+    """Work of a cook; a short job is drawn as high as a line of words where free time follows."""
+    known = [frame.keys[dish] for dish in work.dishes if dish in frame.keys]
+    one = known[0] if len(known) == 1 else None
+    y = frame.y(work.start)
+    height = frame.y(work.end) - y
+    if work.free_until is not None:
+        height = max(height, min(_SIZES[1] * _LEADING, frame.y(work.free_until) - y))
+    words = _letter(one.letter, x, y, height) if one else []
+    # A sliver that is too thin for its letter has the letter with its words.
+    for text in _told(work, frame.keys, lettered=bool(words)):
+        lines = _lines(text, y, height, _room(x, width, one))
+        if lines:
+            words += lines
+            break
+    return _Drawn(_block(x, y, width, height, "hands", one), tuple(words))
+
+
+def _told(work: DrawnWork, keys: Mapping[str, DishKey], *, lettered: bool) -> Iterator[str]:
+    """What stands on it, from all there is to say to the least."""
+    several = len(work.jobs) > 1
+    one = len(work.dishes) == 1
+
+    def letters(dishes: Iterable[str]) -> str:
+        return "+".join(keys[dish].letter for dish in dishes if dish in keys)
+
+    def named(dishes: Sequence[str], label: str) -> str:
+        return label if one and lettered else f"{letters(dishes)} {label}".strip()
+
+    yield "; ".join(named(dishes, label) for dishes, label in work.jobs)
+    if several:
+        yield named(work.dishes, f"{len(work.jobs)} short jobs")
+    first = work.jobs[0][1].split(" ")[0]
+    yield named(work.dishes, f"{len(work.jobs)} jobs" if several else first)
+    if not lettered:
+        yield letters(work.dishes)
 
 
 def _on_places(stay: Stay, frame: _Frame, x: float, place: float) -> Iterator[_Drawn]:
@@ -211,10 +248,10 @@ def _on_places(stay: Stay, frame: _Frame, x: float, place: float) -> Iterator[_D
 
 def _drawn(stay: Stay, frame: _Frame, x: float, width: float, kind: str) -> _Drawn:
     y = frame.y(stay.start)
-    height = max(0.8, round(frame.y(stay.end) - y, 2))
+    height = frame.y(stay.end) - y
     known = [frame.keys[dish] for dish in stay.dishes if dish in frame.keys]
     one = known[0] if len(known) == 1 else None
-    room = (x + (_STRIP if one else 0) + 1.5, width - (_STRIP if one else 0) - 3)
+    room = _room(x, width, one)
     words = _letter(one.letter, x, y, height) if one else []
     if stay.inside:
         for start, end, text in stay.inside:
@@ -224,8 +261,20 @@ def _drawn(stay: Stay, frame: _Frame, x: float, width: float, kind: str) -> _Dra
         letters = "+".join(key.letter for key in known)
         text = stay.label if one or not letters else f"{letters} {stay.label}"
         words += _lines(text, y, height, room)
-    block = Block(round(x, 2), y, round(width, 2), height, kind, one)
-    return _Drawn(block, tuple(words))
+    return _Drawn(_block(x, y, width, height, kind, one), tuple(words))
+
+
+def _room(x: float, width: float, key: DishKey | None) -> tuple[float, float]:
+    """Where words begin beside the strip, and how wide they may be."""
+    strip = _STRIP if key else 0
+    return x + strip + 1.5, width - strip - 3
+
+
+def _block(
+    x: float, y: float, width: float, height: float, kind: str, key: DishKey | None
+) -> Block:
+    """A block, never so thin that it is not seen."""
+    return Block(round(x, 2), y, round(width, 2), max(_THINNEST, round(height, 2)), kind, key)
 
 
 def _letter(letter: str, x: float, y: float, height: float) -> list[Words]:
@@ -238,7 +287,8 @@ def _letter(letter: str, x: float, y: float, height: float) -> list[Words]:
 
 def _lines(text: str, y: float, height: float, room: tuple[float, float]) -> list[Words]:
     """The text in the largest size at which all of it fits; nothing where none does."""
-    x, width = room
+    x, width = room[0], room[1] / wider_if_known()
+    text = degrees(text)
     for size in _SIZES:
         if any(text_width(word, size) > width for word in text.split()):
             continue

@@ -9,9 +9,9 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import Final
 
-from batchcook.documents.pdf import text_end_px
+from batchcook.documents.pdf import PdfUnavailable, text_end_px
 
-__all__ = ["FONTS", "SVG_FONTS", "text_width", "wider", "wrap"]
+__all__ = ["FONTS", "SVG_FONTS", "text_width", "wider", "wider_if_known", "wrap"]
 
 FONTS: Final = "'Liberation Sans', Arial, Helvetica, 'Nimbus Sans', Arimo, FreeSans, sans-serif"
 """Families that share one set of widths, then whatever the system has."""
@@ -65,6 +65,14 @@ def wider() -> float:
         )
         worst = max(worst, end / text_width(_SAMPLE, 20.0, bold=bold))
     return worst
+
+
+def wider_if_known() -> float:
+    """The same; 1 where nothing can be set to measure it by, for a page that a browser sets."""
+    try:
+        return wider()
+    except PdfUnavailable:
+        return 1.0
 
 
 @lru_cache(maxsize=8192)

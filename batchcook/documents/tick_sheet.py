@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from batchcook.complaints import Complaint, InputFault
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.freezer.codes import short_codes
@@ -40,16 +39,14 @@ def tick_sheet(stock: Stock, today: dt.date, suffix: str, paper: str) -> bytes:
         paper: letter or a4.
 
     Raises:
-        InputFault: No such kind of file, or no such paper.
+        InputFault: No such paper.
         PdfUnavailable: Pango is missing.
     """
     size = check_paper(paper)
     page = tick_sheet_html(stock, today)
     if suffix.lower() == ".html":
         return page.encode()
-    if suffix.lower() == ".pdf":
-        return to_pdf(page, size, created=today)
-    raise InputFault(Complaint("--out", f"a {suffix or 'nameless'} file", "a .pdf or .html file"))
+    return to_pdf(page, size, created=today)
 
 
 def tick_sheet_html(stock: Stock, today: dt.date) -> str:

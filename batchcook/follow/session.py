@@ -9,7 +9,8 @@ from pathlib import Path
 
 from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort, NoAnswer
-from batchcook.kitchens.kitchen import default_kitchen, parse_clock
+from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.kitchens.written import parse_clock
 from batchcook.plan import Plan
 from batchcook.plans.order import ordered
 from batchcook.quantities import Quantity

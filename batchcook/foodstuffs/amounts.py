@@ -32,7 +32,7 @@ class Food:
 
     Attributes:
         key: Its trade name, as recipes write it.
-        plural: How lists and sheets call it.
+        plural: How lists and sheets call it, with its capitals.
         kind: What it is as far as safety goes.
         section: Where a store keeps it.
         measures: What its household measures weigh.
@@ -67,6 +67,14 @@ class Food:
     bought_as: tuple[str, str] | None
     also: tuple[str, ...]
     keep: str
+
+    @property
+    def singular(self) -> str:
+        """How lists and sheets call one of it: ``"red bell pepper"``, ``"Italian sausage"``."""
+        name, _, kind = self.key.partition(", ")
+        proper = {word.lower(): word for word in self.plural.split() if word[0].isupper()}
+        words = f"{kind} {name}".split()
+        return " ".join(proper.get(word, word) for word in words)
 
     @property
     def perishable(self) -> bool:

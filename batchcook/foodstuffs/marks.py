@@ -93,10 +93,14 @@ def scale_marks(system: str) -> Marks:
         system: ``"us"`` or ``"metric"``.
     """
     if system == "us":
-        marks = (("ounce", _steps("1/4", "2", "1/4")), ("ounce", _steps("5/2", "31/2", "1/2")))
-        return _laid_out(marks, _GRAMS), _tail("ounce", "16", "1", _GRAMS)
-    marks = (("gram", _steps("1", "20", "1")), ("gram", _steps("25", "995", "5")))
-    return _laid_out(marks, _GRAMS), _tail("kilogram", "1", "1/100", _GRAMS)
+        ounces = (("ounce", _steps("1/4", "2", "1/4")), ("ounce", _steps("5/2", "31/2", "1/2")))
+        return _laid_out(ounces, _GRAMS), _tail("ounce", "16", "1", _GRAMS)
+    marks = (
+        ("gram", _steps("1", "20", "1")),
+        ("gram", _steps("25", "200", "5")),
+        ("gram", _steps("210", "990", "10")),
+    )
+    return _laid_out(marks, _GRAMS), _tail("kilogram", "1", "1/20", _GRAMS)
 
 
 def _us_volume() -> Marks:
@@ -127,8 +131,8 @@ def _us_mass() -> Marks:
 
 def _metric_mass() -> Marks:
     marks = (
-        ("gram", _steps("1", "20", "1")),
-        ("gram", _steps("25", "100", "5")),
+        ("gram", [*_steps("1", "10", "1"), Fraction(12)]),
+        ("gram", _steps("15", "100", "5")),
         ("gram", _steps("110", "250", "10")),
         ("gram", _steps("275", "500", "25")),
         ("gram", _steps("550", "950", "50")),

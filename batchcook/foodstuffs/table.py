@@ -11,6 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, ValidationError,
 from batchcook.complaints import Complaint, InputFault
 from batchcook.foodsafety.kinds import FOOD_KINDS
 from batchcook.quantities import COUNTS, Quantity, parse_amount
+from batchcook.shapewords import fault_words
 from batchcook.tomlfiles import key_path, parse_toml
 
 __all__ = ["Allergen", "FoodEntry", "MeasureEntry", "Section", "read_food_table"]
@@ -129,7 +130,7 @@ def read_food_table(text: str, where: str) -> Mapping[str, FoodEntry]:
     except ValidationError as fault:
         raise InputFault(
             [
-                Complaint(f"{where}, {key_path(error['loc'])}", error["msg"])
+                Complaint(f"{where}, {key_path(error['loc'])}", *fault_words(error))
                 for error in fault.errors()
             ]
         ) from None

@@ -97,7 +97,7 @@ def _named(food: Food, like: Quantity | None, grams: Quantity) -> str:
     if like is None or str(like.units) not in {"each", "small", "medium", "large", "leaf"}:
         return food.plural
     one = food.to_grams(ureg.Quantity(1, like.units), None)
-    return food.key if food.bought_whole and grams <= one * _ABOUT_ONE else food.plural
+    return food.singular if food.bought_whole and grams <= one * _ABOUT_ONE else food.plural
 
 
 _ABOUT_ONE = 1.01

@@ -12,6 +12,7 @@ from batchcook.freezer.choosing import choose
 from batchcook.freezer.codes import short_codes
 from batchcook.freezer.entries import PLANNED, Draft
 from batchcook.freezer.evenings import Evening, Evenings, evenings_of
+from batchcook.freezer.lots import lot_of
 from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.nights import Chosen, Lot, Night
 from batchcook.freezer.settling import Settled, dinner_of, settle
@@ -193,30 +194,12 @@ def _lots(
     """Containers that are alike, with their keys, the oldest first."""
     alike: dict[Lot, list[str]] = {}
     for each in available:
-        from_day, best_by, last_day = _window(each, today)
         rating = stock.ratings.get(each.dish)
-        lot = Lot(
-            dish=each.dish,
-            main=each.main,
-            portions=each.portions,
-            count=0,
-            from_day=max(from_day, first),
-            best_by=best_by,
-            last_day=last_day,
-            unwanted=rating is not None and rating.verdict == "drop",
-        )
-        if last_day >= first:
+        dropped = rating is not None and rating.verdict == "drop"
+        lot = lot_of(each, today, first, unwanted=dropped)
+        if lot.last_day >= first:
             alike.setdefault(lot, []).append(each.key)
     return {replace(lot, count=len(keys)): keys for lot, keys in alike.items()}
-
-
-def _window(each: Stored, today: dt.date) -> tuple[dt.date, dt.date, dt.date]:
-    """First evening, last evening that is in time, last evening at all."""
-    if each.eat_by is not None and each.moved_on is not None:
-        thawed = each.moved_on + dt.timedelta(days=each.thaw_days)
-        return max(today, thawed), each.eat_by, each.eat_by
-    needs_days = each.thaw_days if each.thaw == "refrigerator" else 0
-    return today + dt.timedelta(days=needs_days), each.best_by, each.use_by
 
 
 def _nights(settled: Settled, before: Evenings, request: MonthRequest) -> list[Night]:

@@ -5,29 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.freezer.mains import main_word
 from batchcook.plan import Container, Plan
 
 __all__ = ["DishMade", "details_of", "dishes_made", "main_ingredient", "really_packed"]
-
-_ANIMALS: Final[Mapping[str, str]] = {
-    "raw-beef": "beef",
-    "raw-ground-beef": "beef",
-    "raw-pork": "pork",
-    "raw-ground-pork": "pork",
-    "raw-sausage": "sausage",
-    "raw-fish-fatty": "fish",
-    "raw-fish-lean": "fish",
-    "raw-poultry": "chicken",
-    "raw-ground-poultry": "chicken",
-    "egg": "egg",
-}
-"""Kind of food to the word by which an evening's main ingredient is compared; eggs count where
-there is no meat."""
-
-_SEASONING: Final = ("spices", "oil", "broth", "stock")
 
 
 @dataclass(frozen=True)
@@ -115,28 +99,13 @@ def details_of(container: Container, plan: Plan) -> dict[str, Any]:
 
 
 def main_ingredient(plan: Plan, dish: str) -> str:
-    """The word for a dish's main ingredient, empty where the plan does not say.
-
-    Its heaviest meat or fish, or else egg, or else the heaviest food that was bought for it.
-    """
-    weights = {line.food: line.grams for line in plan.shopping if dish in line.dishes}
-    animals: dict[str, int] = {}
+    """The word for a dish's main ingredient, empty where the plan does not say."""
+    # A food's first event has it as it was bought; later it is part of a cooked dish.
+    kinds: dict[str, str] = {}
     for event in plan.events:
-        if event.dish == dish and event.kind in _ANIMALS:
-            food = re.sub(r", load \d+$", "", event.food)
-            word = "turkey" if "turkey" in food else _ANIMALS[event.kind]
-            animals[word] = animals.get(word, 0) or weights.get(food, 1)
-    meat = {word: weight for word, weight in animals.items() if word != "egg"}
-    if meat or animals:
-        return max(meat or animals, key=lambda word: (meat or animals)[word])
-    bought = {
-        line.food: line.grams
-        for line in plan.shopping
-        if dish in line.dishes
-        and not line.later
-        and not any(word in line.section or word in line.food for word in _SEASONING)
-    }
-    return max(bought, key=lambda food: bought[food], default="")
+        if event.dish == dish:
+            kinds.setdefault(re.sub(r", load \d+$", "", event.food), event.kind)
+    return main_word([line for line in plan.shopping if dish in line.dishes], kinds)
 
 
 def _at_odds(plan: Plan, made: Mapping[str, int], without: Collection[str]) -> list[Complaint]:

@@ -10,13 +10,15 @@ from importlib import resources
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
-from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.complaints import Complaint, nearest
 from batchcook.kitchens.pans import Pans, read_size
+from batchcook.kitchens.written import TIME_OF_DAY, clock, ends_after, measure, within
 from batchcook.quantities import Quantity, ureg
+from batchcook.shapewords import own_fault
 from batchcook.tomlfiles import parse_toml, read_text
-from batchcook.tomlplaces import Places, shape_complaints
+from batchcook.tomlplaces import Places, read_table
 
 __all__ = [
     "SKILLS",
@@ -29,7 +31,6 @@ __all__ = [
     "Vessels",
     "default_kitchen",
     "load_kitchen",
-    "parse_clock",
 ]
 
 SKILLS = ("knife", "raw meat", "hot pans", "oven")
@@ -128,35 +129,64 @@ class _Table(BaseModel):
 
 
 class _AwayTable(_Table):
-    from_: str = Field(alias="from")
-    to: str
+    from_: Annotated[str, TIME_OF_DAY] = Field(alias="from")
+    to: Annotated[str, TIME_OF_DAY]
     why: str = ""
+
+    @model_validator(mode="after")
+    def _in_order(self) -> _AwayTable:
+        ends_after(self.from_, self.to)
+        return self
+
+
+def _known_skill(skill: str) -> str:
+    if skill not in SKILLS:
+        expected = "one of " + ", ".join(SKILLS)
+        raise own_fault(f"unknown skill {skill!r}", expected, nearest(skill, SKILLS))
+    return skill
 
 
 class _CookTable(_Table):
     name: Annotated[str, Field(min_length=1)]
-    skills: list[str] = list(SKILLS)
+    skills: list[Annotated[str, AfterValidator(_known_skill)]] = list(SKILLS)
     away: list[_AwayTable] = []
 
 
 class _BurnersTable(_Table):
     count: Annotated[int, Field(ge=0, le=12)]
-    power: str = "9000 BTU/hour"
+    power: Annotated[str, within("watt", 300, 15000)] = "9000 BTU/hour"
     kind: Literal["gas", "electric", "induction"] = "gas"
 
 
 class _OvenTable(_Table):
     shelves: Annotated[int, Field(ge=1, le=8)]
-    warm_up: str = "12 minute"
+    warm_up: Annotated[str, within("minute", 1, 60)] = "12 minute"
 
 
-class _VesselTable(_Table):
-    size: str
+class _QuartsTable(_Table):
+    size: Annotated[str, within("quart", 1, 40)]
     count: Annotated[int, Field(ge=1, le=20)] = 1
 
 
+class _InchesTable(_Table):
+    size: Annotated[str, within("inch", 1, 40)]
+    count: Annotated[int, Field(ge=1, le=20)] = 1
+
+
+def _pan_size(text: str) -> str:
+    size = read_size(text)
+    if size is None:
+        raise own_fault(f"{text!r} is no size", "one like '9x13 inch'")
+    if not all(_SMALLEST_SIDE <= side <= _LARGEST_SIDE for side in size):
+        sides = f"sides between {_SMALLEST_SIDE:g} and {_LARGEST_SIDE:g}"
+        raise own_fault(f"{text!r} is out of reason", sides)
+    return text
+
+
 class _PanTable(_Table):
-    size: str = Field(description='width and length such as "9x13 inch", in quotes')
+    size: Annotated[str, AfterValidator(_pan_size)] = Field(
+        description='width and length such as "9x13 inch", in quotes'
+    )
     count: Annotated[int, Field(ge=1, le=20)] = 1
 
 
@@ -166,31 +196,38 @@ class _BoardsTable(_Table):
 
 
 class _ColdTable(_Table):
-    capacity: str | None = None
-    free: str
-    temperature: str
+    capacity: Annotated[str, within("cubic_foot", 0.5, 60)] | None = None
+    free: Annotated[str, within("cubic_foot", 0, 60)]
+
+
+class _RefrigeratorTable(_ColdTable):
+    temperature: Annotated[str, within("degF", 28, 45)]
+
+
+class _FreezerTable(_ColdTable):
+    temperature: Annotated[str, within("degF", -40, 32)]
 
 
 class _CoolingTable(_Table):
     ice_baths: Annotated[int, Field(ge=0, le=8)] = 2
-    ice: str = "6 lb"
+    ice: Annotated[str, within("pound", 0, 100)] = "6 lb"
 
 
 class _KitchenTable(_Table):
     title: str = "Our kitchen"
-    room: str = "72 degF"
+    room: Annotated[str, within("degF", 30, 130)] = "72 degF"
     cooks: Annotated[list[_CookTable], Field(min_length=1)]
     burners: _BurnersTable
     ovens: list[_OvenTable] = []
-    slow_cookers: list[_VesselTable] = []
-    skillets: list[_VesselTable] = []
-    pots: list[_VesselTable] = []
+    slow_cookers: list[_QuartsTable] = []
+    skillets: list[_InchesTable] = []
+    pots: list[_QuartsTable] = []
     sheet_pans: list[_PanTable] | None = None
     baking_dishes: list[_PanTable] | None = None
     boards: _BoardsTable = _BoardsTable()
     cooling: _CoolingTable = _CoolingTable()
-    refrigerator: _ColdTable
-    freezer: _ColdTable
+    refrigerator: _RefrigeratorTable
+    freezer: _FreezerTable
 
 
 def load_kitchen(path: Path) -> Kitchen:
@@ -208,148 +245,70 @@ def default_kitchen() -> Kitchen:
     return _kitchen(text, "the default kitchen")
 
 
-def parse_clock(text: str, where: str) -> time:
-    """A time of day written as 08:00.
-
-    Raises:
-        InputFault: It is written otherwise.
-    """
-    try:
-        hour, minute = text.split(":")
-        return time(int(hour), int(minute))
-    except ValueError:
-        raise InputFault(
-            Complaint(where, f"{text!r} is no time of day", "one like 08:30")
-        ) from None
-
-
 def _kitchen(text: str, where: str) -> Kitchen:
     found = parse_toml(text, where)
-    try:
-        table = _KitchenTable.model_validate(found)
-    except ValidationError as fault:
-        raise InputFault(shape_complaints(fault, Places.of(where, text), _KitchenTable)) from None
-    reader = _Reader(where)
-    kitchen = Kitchen(
+    places = Places.of(where, text)
+    table = read_table(_KitchenTable, found, places, *_double_names(found, places))
+    return Kitchen(
         title=table.title,
-        room=reader.measure("room", table.room, "degF", 30, 130),
-        cooks=_cooks(reader, table.cooks),
+        room=measure(table.room, "degF"),
+        cooks=tuple(_cook(each) for each in table.cooks),
         burners=Burners(
-            table.burners.count,
-            reader.measure("burners.power", table.burners.power, "watt", 300, 15000),
-            table.burners.kind,
+            table.burners.count, measure(table.burners.power, "watt"), table.burners.kind
         ),
         ovens=tuple(
             Oven(
                 "oven" if len(table.ovens) == 1 else f"oven:{number}",
                 each.shelves,
-                round(
-                    float(
-                        reader.measure(
-                            f"ovens[{number}].warm_up", each.warm_up, "minute", 1, 60
-                        ).magnitude
-                    )
-                ),
+                round(float(measure(each.warm_up, "minute").magnitude)),
             )
             for number, each in enumerate(table.ovens, 1)
         ),
-        slow_cookers=_vessels(reader, "slow_cookers", table.slow_cookers, "quart"),
-        skillets=_vessels(reader, "skillets", table.skillets, "inch"),
-        pots=_vessels(reader, "pots", table.pots, "quart"),
+        slow_cookers=_vessels(table.slow_cookers, "quart"),
+        skillets=_vessels(table.skillets, "inch"),
+        pots=_vessels(table.pots, "quart"),
         boards={"produce": table.boards.produce, "raw": table.boards.raw},
-        refrigerator=_cold(reader, "refrigerator", table.refrigerator),
-        freezer=_cold(reader, "freezer", table.freezer),
+        refrigerator=_cold(table.refrigerator),
+        freezer=_cold(table.freezer),
         ice_baths=table.cooling.ice_baths,
-        ice=reader.measure("cooling.ice", table.cooling.ice, "pound", 0, 100),
+        ice=measure(table.cooling.ice, "pound"),
         **_told_of(
-            sheet_pans=_pans(reader, "sheet_pans", table.sheet_pans),
-            baking_dishes=_pans(reader, "baking_dishes", table.baking_dishes),
+            sheet_pans=_pans(table.sheet_pans),
+            baking_dishes=_pans(table.baking_dishes),
         ),
     )
-    if reader.complaints:
-        raise InputFault(reader.complaints)
-    return kitchen
 
 
-class _Reader:
-    """Reads measures and collects what is wrong with them."""
-
-    def __init__(self, where: str) -> None:
-        self.where = where
-        self.complaints: list[Complaint] = []
-
-    def clock(self, key: str, text: str) -> time:
-        """A time of day; midnight in place of one that cannot be read."""
-        try:
-            return parse_clock(text, key)
-        except InputFault as fault:
-            self.complaints += fault.complaints
-            return time(0)
-
-    def measure(self, key: str, text: str, unit: str, low: float, high: float) -> Quantity:
-        """A measure in ``unit``, between ``low`` and ``high`` of it."""
-        place = f"{self.where}, {key}"
-        between = f"between {low:g} and {high:g} {unit}"
-        try:
-            number, _, name = text.strip().partition(" ")
-            found = ureg.Quantity(float(number), name.strip() or "dimensionless").to(unit)
-        except Exception:  # noqa: BLE001 - pint raises many kinds of error for one wrong word
-            self.complaints.append(
-                Complaint(place, f"{text!r} is no measure", f"something like '{low:g} {unit}'")
-            )
-            return ureg.Quantity(low, unit)
-        if not low <= float(found.magnitude) <= high:
-            self.complaints.append(Complaint(place, f"{text!r} is out of reason", between))
-        return found
+def _double_names(found: Mapping[str, Any], places: Places) -> list[Complaint]:
+    """Cooks of one name, whatever else is wrong with the file."""
+    cooks = found.get("cooks")
+    entries = cooks if isinstance(cooks, list) else []
+    called: dict[str, list[str]] = {}
+    for number, each in enumerate(entries):
+        name = each.get("name") if isinstance(each, Mapping) else None
+        if isinstance(name, str):
+            called.setdefault(_id(name), []).append(places.at("cooks", number, "name"))
+    return [
+        Complaint(where[1], f"{len(where)} cooks are called {name!r}")
+        for name, where in called.items()
+        if len(where) > 1
+    ]
 
 
-def _cooks(reader: _Reader, tables: Sequence[_CookTable]) -> tuple[KitchenCook, ...]:
-    """The cooks, each with known skills and a name of its own."""
-    cooks = []
-    for number, table in enumerate(tables, 1):
-        key = f"{reader.where}, cooks[{number}]"
-        for skill in table.skills:
-            if skill not in SKILLS:
-                reader.complaints.append(
-                    Complaint(
-                        f"{key}.skills",
-                        f"unknown skill {skill!r}",
-                        "one of " + ", ".join(SKILLS),
-                        nearest(skill, SKILLS),
-                    )
-                )
-        told = len(reader.complaints)
-        away = tuple(
-            Away(
-                reader.clock(f"{key}.away", each.from_),
-                reader.clock(f"{key}.away", each.to),
-                each.why,
-            )
-            for each in table.away
-        )
-        for each in away:
-            if each.start >= each.end and len(reader.complaints) == told:
-                reader.complaints.append(
-                    Complaint(f"{key}.away", f"ends at {each.end:%H:%M}, before it begins")
-                )
-        name = table.name.lower().replace(" ", "-")
-        cooks.append(KitchenCook(name, table.name, frozenset(table.skills), away))
-    for name, count in Counter(cook.id for cook in cooks).items():
-        if count > 1:
-            reader.complaints.append(
-                Complaint(f"{reader.where}, cooks", f"{count} cooks are called {name!r}")
-            )
-    return tuple(cooks)
+def _cook(table: _CookTable) -> KitchenCook:
+    away = tuple(Away(clock(each.from_), clock(each.to), each.why) for each in table.away)
+    return KitchenCook(_id(table.name), table.name, frozenset(table.skills), away)
 
 
-def _vessels(
-    reader: _Reader, key: str, tables: Sequence[_VesselTable], unit: str
-) -> tuple[Vessels, ...]:
+def _id(name: str) -> str:
+    return name.lower().replace(" ", "-")
+
+
+def _vessels(tables: Sequence[_QuartsTable | _InchesTable], unit: str) -> tuple[Vessels, ...]:
     """Vessels of one kind, equal sizes together, the largest first."""
     counts: Counter[float] = Counter()
-    for number, table in enumerate(tables, 1):
-        size = reader.measure(f"{key}[{number}].size", table.size, unit, 1, 40)
-        counts[round(float(size.magnitude), 2)] += table.count
+    for table in tables:
+        counts[round(float(measure(table.size, unit).magnitude), 2)] += table.count
     return tuple(
         Vessels(ureg.Quantity(size, unit), counts[size]) for size in sorted(counts, reverse=True)
     )
@@ -360,41 +319,21 @@ def _told_of(**pans: tuple[Pans, ...] | None) -> dict[str, Any]:
     return {key: each for key, each in pans.items() if each is not None}
 
 
-def _pans(reader: _Reader, key: str, tables: Sequence[_PanTable] | None) -> tuple[Pans, ...] | None:
+def _pans(tables: Sequence[_PanTable] | None) -> tuple[Pans, ...] | None:
     """Pans of one kind, equal sizes together, the largest first; None where nothing is said."""
     if tables is None:
         return None
     counts: Counter[tuple[Quantity, Quantity]] = Counter()
-    for number, table in enumerate(tables, 1):
-        place = f"{reader.where}, {key}[{number}].size"
+    for table in tables:
         size = read_size(table.size)
-        if size is None:
-            reader.complaints.append(
-                Complaint(place, f"{table.size!r} is no size", "one like '9x13 inch'")
-            )
-        elif not all(_SMALLEST_SIDE <= side <= _LARGEST_SIDE for side in size):
-            reader.complaints.append(
-                Complaint(
-                    place,
-                    f"{table.size!r} is out of reason",
-                    f"sides between {_SMALLEST_SIDE:g} and {_LARGEST_SIDE:g}",
-                )
-            )
-        else:
+        if size is not None:  # as the table has checked
             counts[size] += table.count
     found = [Pans(width, length, count) for (width, length), count in counts.items()]
     return tuple(sorted(found, key=lambda each: -each.area))
 
 
-def _cold(reader: _Reader, key: str, table: _ColdTable) -> ColdStore:
+def _cold(table: _RefrigeratorTable | _FreezerTable) -> ColdStore:
     """A refrigerator or freezer; one with no capacity given is as large as its free space."""
-    free = reader.measure(f"{key}.free", table.free, "cubic_foot", 0, 60)
-    capacity = (
-        free
-        if table.capacity is None
-        else reader.measure(f"{key}.capacity", table.capacity, "cubic_foot", 0.5, 60)
-    )
-    low, high = (28.0, 45.0) if key == "refrigerator" else (-40.0, 32.0)
-    return ColdStore(
-        capacity, free, reader.measure(f"{key}.temperature", table.temperature, "degF", low, high)
-    )
+    free = measure(table.free, "cubic_foot")
+    capacity = free if table.capacity is None else measure(table.capacity, "cubic_foot")
+    return ColdStore(capacity, free, measure(table.temperature, "degF"))

@@ -21,6 +21,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.folder import write_file
+from batchcook.shapewords import fault_words
 
 __all__ = [
     "Observation",
@@ -171,12 +172,12 @@ def read_observations(path: Path) -> tuple[Observation, ...]:
 
 
 def _complaints(where: str, fault: ValidationError) -> list[Complaint]:
-    return [
-        Complaint(
-            ": ".join([where, *map(str, each["loc"])]), each["msg"], "one observed time a line"
-        )
-        for each in fault.errors()
-    ]
+    found = []
+    for each in fault.errors():
+        what, expected = fault_words(each)
+        place = ": ".join([where, *map(str, each["loc"])])
+        found.append(Complaint(place, what, expected or "one observed time a line"))
+    return found
 
 
 def write_observations(path: Path, observations: Iterable[Observation]) -> None:

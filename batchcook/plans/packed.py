@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Literal
 
 from batchcook.plans.part import Instant, Part
 
@@ -26,6 +27,7 @@ class Container(Part):
         holds: The container in words, by size.
         grams: Weight of the food, rounded.
         state: cooked, part-baked or raw-kit.
+        system: In whose measures its label is.
         cook_to_degF: For a raw kit: the center temperature to reach; else None.
         reheat_to_degF: For everything else.
         thaw: refrigerator, from-frozen or either.
@@ -59,6 +61,7 @@ class Container(Part):
     thaw_days: int
     keeps_thawed_days: int
     finish: str
+    system: Literal["us", "metric"] = "us"
     cook_to_degF: int | None = None  # noqa: N815 - the name that plan.json carries
     reheat_to_degF: int | None = None  # noqa: N815 - the same
     rest_minutes: int = 0

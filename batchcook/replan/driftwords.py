@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.kitchens.kitchen import parse_clock
+from batchcook.kitchens.written import parse_clock
 from batchcook.plan import Plan
 from batchcook.replan.daysofar import as_planned, but_for
 from batchcook.replan.progress import DayState, Mark, read_marks, state_of

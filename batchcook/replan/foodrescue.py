@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from batchcook.foods import load_foods
 from batchcook.foodsafety.clock import minutes_out
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD, RAW_MEAT
@@ -169,4 +170,6 @@ def _instruction(track: list[FoodEvent], now: datetime, left: int, *, goes_on: b
 
 def _named(title: str, foods: Collection[str]) -> str:
     """A dish with the foods in it that are meant."""
-    return f"{title} ({', '.join(foods)})" if foods else title
+    known = load_foods()
+    names = (known[each].singular if each in known else each for each in foods)
+    return f"{title} ({', '.join(names)})" if foods else title

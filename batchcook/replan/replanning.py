@@ -18,6 +18,7 @@ from batchcook.foodsafety.events import FoodEvent
 from batchcook.kitchens.kitchen import Away
 from batchcook.pacing.sureness import how_sure
 from batchcook.plan import Plan
+from batchcook.plans.metricplan import in_measures_of, in_own_measures
 from batchcook.plans.order import ordered
 from batchcook.replan.carryingon import carried_on
 from batchcook.replan.daysofar import SoFar, Stand, as_planned, so_far
@@ -125,7 +126,10 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         raise NoContinuation(
             (*why_not(rest, day.kitchen.room), *_in_hand(plan, far, drift)),
             tuple(would_do),
-            what_to_do(past, drift.at, day.kitchen.room, titles),
+            tuple(
+                in_measures_of(plan, each)
+                for each in what_to_do(past, drift.at, day.kitchen.room, titles)
+            ),
         )
     check_rest(rest, outcome.schedule)
     lost = replay(past, day.kitchen.room)
@@ -150,7 +154,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     )
     found, chill = new_plan(plan, made)
     found = _replayed(found, day, chill, lost)
-    return found.model_copy(update={"sure": how_sure(found)})
+    return in_own_measures(found.model_copy(update={"sure": how_sure(found)}))
 
 
 def _from_order(plan: Plan) -> tuple[PrepDay, tuple[Dish, ...], Work]:

@@ -11,6 +11,7 @@ from typing import Final
 from batchcook.freezer.choosing import choose
 from batchcook.freezer.codes import short_codes
 from batchcook.freezer.evenings import Evening, evenings_of
+from batchcook.freezer.lots import lot_of
 from batchcook.freezer.nights import Lot, Night
 from batchcook.freezer.stock import Stock, Stored, stock_of
 from batchcook.freezer.store import Journal
@@ -158,7 +159,7 @@ def _covered(
     """The open nights filled from the stock as far as it feeds the whole table."""
     alike: dict[Lot, list[Stored]] = {}
     for each in there if nights else ():
-        lot = _lot(each, request.date)
+        lot = lot_of(each, request.date, request.date + dt.timedelta(days=1))
         if lot.last_day >= nights[0].on:
             alike.setdefault(lot, []).append(each)
     if not alike or not any(night.open for night in nights):
@@ -173,12 +174,3 @@ def _covered(
         feeds = night.open and sum(each.portions for each in dinner) >= night.people
         filled.append(_with_dinner(night, dinner, codes) if feeds else night)
     return tuple(filled)
-
-
-def _lot(each: Stored, prep_day: dt.date) -> Lot:
-    """A container as the choice of dinners sees it, from the evening after the prep day."""
-    first = prep_day + dt.timedelta(days=1)
-    last = each.eat_by or each.use_by
-    if each.eat_by is None and each.thaw == "refrigerator":
-        first = max(first, prep_day + dt.timedelta(days=each.thaw_days))
-    return Lot(each.dish, each.main, each.portions, 0, first, each.eat_by or each.best_by, last)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from math import ceil
 from typing import Final
@@ -21,6 +21,7 @@ from batchcook.dishwork.draft import Dish
 from batchcook.documents.wording import short_day
 from batchcook.foods import load_foods
 from batchcook.foodsafety.storage import refrigerator_life
+from batchcook.freezer.mains import main_word
 from batchcook.freezer.stock import Rating
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.packing import grams_a_portion, portions_in
@@ -37,15 +38,6 @@ _MOST_BATCHES: Final = 3
 
 _SHARE: Final = 2
 """One dish fills at most one in so many of the open nights, but two where there are so few."""
-
-_ANIMALS: Final = {
-    "beef": "beef",
-    "pork": "pork",
-    "sausage": "sausage",
-    "fish": "fish",
-    "poultry": "chicken",
-}
-_SEASONING: Final = ("spices", "oil", "broth", "stock")
 
 
 @dataclass(frozen=True)
@@ -222,32 +214,6 @@ def _size(recipe: Recipe, batches: int, request: SuggestRequest, cookbook: Cookb
 
 
 def main_of(recipe: Recipe) -> str:
-    """The word for a recipe's main ingredient, as the freezer compares evenings by it.
-
-    Its heaviest meat or fish, or else egg, or else the heaviest food that is bought for it.
-    """
-    foods = load_foods()
-    bought = {
-        line.food: line
-        for line in shopping_lines((Dish(recipe, 1, "bowl"),), "us")
-        if not line.later
-    }
-    meat = [line for name, line in bought.items() if foods[name].kind.startswith("raw-")]
-    if meat:
-        heaviest = max(meat, key=lambda line: line.grams).food
-        return _animal(heaviest, foods[heaviest].kind)
-    if any(foods[name].kind == "egg" for name in bought):
-        return "egg"
-    plain: Mapping[str, int] = {
-        name: line.grams
-        for name, line in bought.items()
-        if not any(word in line.section or word in name for word in _SEASONING)
-    }
-    return max(plain, key=lambda name: plain[name], default="")
-
-
-def _animal(food: str, kind: str) -> str:
-    """The animal in a word."""
-    if "turkey" in food:
-        return "turkey"
-    return next((word for part, word in _ANIMALS.items() if part in kind), food)
+    """The word for a recipe's main ingredient, as the freezer compares evenings by it."""
+    lines = shopping_lines((Dish(recipe, 1, "bowl"),), "us")
+    return main_word(lines, {line.food: load_foods()[line.food].kind for line in lines})

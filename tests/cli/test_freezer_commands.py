@@ -215,7 +215,7 @@ def test_the_sheet_as_a_page_has_a_box_for_each_container(store: Path, tmp_path:
 
 def test_a_sheet_of_another_kind_is_refused_and_not_written(store: Path, tmp_path: Path) -> None:
     add(store)
-    with pytest.raises(InputFault, match=r"a \.pdf or \.html file"):
+    with pytest.raises(InputFault, match=r"ends in \.pdf or \.html"):
         run(store, "sheet", "--out", str(tmp_path / "sheet.doc"))
     assert not (tmp_path / "sheet.doc").exists()
 

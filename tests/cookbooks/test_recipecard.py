@@ -71,3 +71,11 @@ def test_the_night_says_how_to_thaw_and_how_long_it_takes() -> None:
     assert recipe_card(COOKBOOK["salmon-potato-cakes"], 1, "us").night.startswith("Do not thaw it.")
     shells = recipe_card(COOKBOOK["spinach-ricotta-shells"], 1, "us").night
     assert shells.endswith("(oven 375 degF, 35 min thawed, 1 h 15 min frozen)")
+
+
+@pytest.mark.parametrize("name", COOKBOOK)
+def test_a_metric_card_has_no_degrees_fahrenheit_and_no_inches(name: str) -> None:
+    card = recipe_card(COOKBOOK[name], 1, "metric")
+    told = f"{card.facts} {card.ingredients} {card.steps} {card.night} {card.add}"
+    assert "degF" not in told
+    assert "inch" not in told.replace("8x8 inch", "")

@@ -76,3 +76,18 @@ def test_notes_that_say_the_same_are_told_in_one_line() -> None:
         "a.toml: potato: turns soft",
         "Note: salt: weakens. In a, b.",
     )
+
+
+def test_a_warning_for_several_recipes_is_told_once_before_the_notes() -> None:
+    warnings = [RecipeWarning(f"{name}.toml", "potato", "turns soft") for name in ("a", "b")]
+    note = RecipeWarning("a.toml", "salt", "weakens", note=True)
+    assert told([note, *warnings]) == (
+        "a.toml, b.toml: potato: turns soft",
+        "Note: salt: weakens. In a.",
+    )
+
+
+def test_what_holds_for_every_recipe_names_none() -> None:
+    notes = [RecipeWarning(f"{name}.toml", "salt", "weakens", note=True) for name in ("a", "b")]
+    assert told(notes, checked=2) == ("Note: salt: weakens. In all 2 recipes.",)
+    assert told(notes[:1], checked=1) == ("Note: salt: weakens. In a.",)

@@ -82,7 +82,7 @@ def test_what_is_busy_may_not_end_before_it_begins(tmp_path: Path) -> None:
         load_prep_day(_day(tmp_path, rest=busy + busy))
     told = [str(each) for each in caught.value.complaints]
     assert len(told) == 2
-    assert "busy[2]: ends at 12:00, before it begins" in told[1]
+    assert "busy[2] (line 10): ends at 12:00, before it begins" in told[1]
 
 
 def test_the_kitchen_of_a_day_is_looked_for_beside_its_file(tmp_path: Path) -> None:
@@ -95,3 +95,32 @@ def test_tonights_dinner_is_of_a_dish_that_is_cooked(tmp_path: Path) -> None:
     dinner = '[tonight]\ndish = "cotage-pie"\nportions = 4\nat = "18:00"\n'
     with pytest.raises(InputFault, match="Did you mean 'cottage-pie'"):
         load_prep_day(_day(tmp_path, rest=dinner))
+
+
+def test_every_fault_of_a_day_and_of_its_kitchen_is_told_at_once(tmp_path: Path) -> None:
+    (tmp_path / "ours.toml").write_text('[burners]\ncount = "four"\n')
+    file = tmp_path / "prep-day.toml"
+    file.write_text(
+        '[day]\ndate = "soon"\nstart = "8"\nunits = "british"\nkitchen = "ours.toml"\n'
+        "[dishes]\ncottage-pie = 40\n"
+        '[tonight]\ndish = "cotage-pie"\nportions = 4\nat = "late"\n'
+        '[[busy]]\nwhat = "burner"\nfrom = "13:00"\nto = "12:00"\n'
+    )
+    with pytest.raises(InputFault) as caught:
+        load_prep_day(file)
+    told = [str(each).partition("day.toml, ")[2] for each in caught.value.complaints]
+    assert told[:7] == [
+        "day.date (line 2): 'soon' does not fit here; expected a date such as 2027-01-16",
+        "day.start (line 3): '8' is no time of day; expected one like 08:30",
+        "day.units (line 4): unknown value 'british'; expected one of us, metric",
+        "dishes.cottage-pie (line 7): 40 batches; expected a whole number from 1 to 12",
+        (
+            "tonight.dish (line 9): 'cotage-pie' is not cooked that day; "
+            "expected one of cottage-pie. Did you mean 'cottage-pie'?"
+        ),
+        "tonight.at (line 11): 'late' is no time of day; expected one like 08:30",
+        "busy[1] (line 12): ends at 12:00, before it begins",
+    ]
+    kitchen = [str(each) for each in caught.value.complaints[7:]]
+    assert any("ours.toml, burners.count (line 2): 'four' does not fit" in each for each in kitchen)
+    assert any("cooks: is missing" in each for each in kitchen)

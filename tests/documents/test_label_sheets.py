@@ -92,3 +92,14 @@ def test_a_sheet_without_a_height_is_refused(tmp_path: Path) -> None:
 def test_a_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:
     with pytest.raises(InputFault, match="cannot be read"):
         find_sheet(str(tmp_path / "none.toml"))
+
+
+def test_measurements_of_a_sheet_without_its_paper_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(InputFault, match=r"height is given but no paper; expected paper = "):
+        own_sheet(written(tmp_path, "width = 90.0\nheight = 40.0\n"))
+    with pytest.raises(InputFault, match=r"height, columns, rows, .* are given but no paper"):
+        own_sheet(written(tmp_path, OWN.replace('paper = "a4"\n', "")))
+
+
+def test_a_roll_of_ones_own_has_a_width_only(tmp_path: Path) -> None:
+    assert own_sheet(written(tmp_path, "width = 57.0\n")).paper is None

@@ -12,9 +12,9 @@ from sample_plan import container
 
 from batchcook.complaints import InputFault
 from batchcook.documents import labelface
-from batchcook.documents.labelface import face
+from batchcook.documents.labelface import face, roll_face
 from batchcook.documents.labels import labels_pdf, mm_to_points, pick
-from batchcook.documents.labelsheets import load_sheets
+from batchcook.documents.labelsheets import LabelSheet, load_sheets
 from batchcook.documents.labelwords import Shortening, label_words
 from batchcook.documents.textwidth import text_width
 
@@ -134,6 +134,41 @@ def test_where_the_system_has_only_a_wider_font_its_width_is_kept_free(
     assert found is not None
     for text in found.texts:
         assert text.x + 1.2 * text_width(text.text, text.size, bold=text.bold) <= width - 6
+
+
+@pytest.mark.parametrize("sheet", load_sheets().values(), ids=lambda sheet: sheet.name)
+def test_nothing_is_set_in_type_too_small_to_read_at_a_freezer_door(sheet: LabelSheet) -> None:
+    for made in (
+        container(),
+        container(title="Turkey meatballs in tomato sauce", allergens=("egg", "milk", "wheat")),
+        container(state="raw-kit", cook_to_degF=165, reheat_to_degF=None, rest_minutes=3),
+        container(use_by=date(2027, 3, 16)),
+    ):
+        width, height = mm_to_points(sheet.width), mm_to_points(sheet.height)
+        found = face(made, width, height) if sheet.paper else roll_face(made, width)
+        assert found is not None, made.title
+        assert min(text.size for text in found.texts) >= 7
+
+
+def test_the_smallest_stock_says_in_how_many_days_to_eat_it_where_no_line_has_room() -> None:
+    full = label_words(container(), Shortening.NO_NUMBER)
+    assert (full.eat_within, full.night) == (3, "Serves 2 · thaw 1 day, or from frozen")
+    cut = label_words(container(), Shortening.NO_LINES_TO_WRITE_ON)
+    assert cut.eat_within is None
+    assert cut.night == "Serves 2 · thaw 1 day, or from frozen, then eat within 3 days"
+    fewest = label_words(container(), Shortening.FEWEST_WORDS)
+    assert fewest.night == "Serves 2 · thaw 1 day, eat in 3 days"
+
+
+LONG = "Slow braised grandmother's short ribs with caramelized shallots, thyme and red wine sauce"
+
+
+@pytest.mark.parametrize("title", [LONG, "Rindfleischetikettierungsüberwachungsaufgabensuppe"])
+@pytest.mark.parametrize("width", [102.0, 62.0, 50.0])
+def test_a_roll_takes_a_title_of_any_length(title: str, width: float) -> None:
+    roll = LabelSheet(title="a roll", width=width)
+    said = words(labels_pdf([container(title=title)], roll)).replace("\u00a0", " ")
+    assert title.replace(" ", "") in said.replace("A1", "").replace(" ", "").replace("\n", "")
 
 
 titles = st.lists(

@@ -57,3 +57,17 @@ def test_without_a_plan_it_says_what_is_missing() -> None:
 def test_the_stock_at_hand_is_listed_by_size() -> None:
     done = CliRunner().invoke(app, ["--sheets"])
     assert "2 x 4 inch, 10 to a Letter page" in done.output
+
+
+@pytest.mark.parametrize("name", ["labels.txt", "labels.html", "labels"])
+def test_a_pdf_is_not_written_under_the_name_of_something_else(folder: Path, name: str) -> None:
+    out = folder / name
+    done = CliRunner().invoke(app, [str(folder), "--out", str(out)])
+    assert isinstance(done.exception, InputFault)
+    assert "expected a name that ends in .pdf. Did you mean 'labels.pdf'" in str(done.exception)
+    assert not out.exists()
+
+
+def test_an_ending_in_capitals_is_the_same_ending(folder: Path) -> None:
+    done = CliRunner().invoke(app, [str(folder), "--out", str(folder / "L.PDF")])
+    assert done.exit_code == 0, done.output

@@ -15,7 +15,7 @@ OUT = Change("leave out", "kale", "produce", "3 bunches", "3 bunches", "")
 def test_what_is_left_out_comes_before_what_is_added() -> None:
     said = words(changes_pdf(sample_plan(), [MORE, OUT]))
     assert said.index("Leave out") < said.index("kale") < said.index("Buy more")
-    assert "4 medium onion now 1 bag of 3 lb and 4, was 1 bag of 3 lb" in said
+    assert "4 medium onions now 1 bag of 3 lb and 4, was 1 bag of 3 lb" in said
 
 
 def test_the_page_says_that_nothing_changes() -> None:

@@ -69,7 +69,7 @@ def test_what_is_at_home_is_taken_off_and_told() -> None:
     said = words(
         shopping_pdf(plan, bought=shopping_list(plan, parse_have(["onion 6 lb", "quart tub 8"])))
     )
-    assert "At home already: onion (5 3/4 lb (about 22 medium))" in said
+    assert "At home already: onions (5 3/4 lb (about 22 medium))" in said
     assert "32 quart tubs with lids for 40; at home: 8" in said
 
 

@@ -147,3 +147,11 @@ def test_the_journal_keeps_what_the_label_says() -> None:
     kept = details_of(PLAN.containers[0], PLAN)
     assert (kept["code"], kept["best_by"], kept["use_by"]) == ("A1", "2026-03-10", "2026-04-10")
     assert (kept["main"], kept["keeps_thawed_days"]) == ("beef", 3)
+
+
+def test_ice_to_cool_a_dish_in_is_no_main_ingredient() -> None:
+    ice = ShoppingLine(
+        food="ice", section="frozen", amount="9 kg", grams=9000, dishes=("lentil-soup",)
+    )
+    iced = PLAN.model_copy(update={"shopping": (*PLAN.shopping, ice)})
+    assert main_ingredient(iced, "lentil-soup") == "lentils, red"

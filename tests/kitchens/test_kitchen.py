@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from batchcook.complaints import InputFault
-from batchcook.kitchens.kitchen import default_kitchen, load_kitchen, parse_clock
+from batchcook.kitchens.kitchen import default_kitchen, load_kitchen
+from batchcook.kitchens.written import parse_clock
 
 GOOD = """
 [[cooks]]
@@ -135,3 +136,26 @@ def test_every_fault_of_a_pan_is_told_with_its_place(tmp_path: Path) -> None:
 def test_a_misspelt_kind_of_pan_is_answered_with_the_nearest_one(tmp_path: Path) -> None:
     told = _complaints(tmp_path, GOOD + '\n[[sheetpans]]\nsize = "13x18 inch"\n')
     assert any("Did you mean 'sheet_pans'?" in each for each in told)
+
+
+def test_faults_of_shape_of_value_and_of_names_are_told_together_from_the_top(
+    tmp_path: Path,
+) -> None:
+    text = (
+        GOOD.replace('name = "Mara"', 'name = "Mara"\naway = [{ from = "noon", to = "13:00" }]')
+        .replace("count = 4", "count = 40\npower = '9 bananas'")
+        .replace('temperature = "0 degF"', 'temperature = "60 degF"\ncold = true')
+    )
+    told = _complaints(tmp_path, text + '\n[[cooks]]\nname = "mara"\n[[pots]]\nsize = "90 quart"\n')
+    assert [each.partition(", ")[2] for each in told] == [
+        "cooks[1].away[1].from (line 4): 'noon' is no time of day; expected one like 08:30",
+        "burners.count (line 7): 40 does not fit here; expected a whole number, 0 to 12",
+        "burners.power (line 8): '9 bananas' is no measure; expected something like '300 watt'",
+        (
+            "freezer.temperature (line 16): '60 degF' is out of reason; "
+            "expected between -40 and 32 degF"
+        ),
+        "freezer.cold (line 17): unknown key 'cold'; expected one of capacity, free, temperature",
+        "cooks[2].name (line 20): 2 cooks are called 'mara'",
+        "pots[1].size (line 22): '90 quart' is out of reason; expected between 1 and 40 quart",
+    ]

@@ -6,32 +6,17 @@ US Department of Health and Human Services with USDA FSIS. Figures copied into
 
 from __future__ import annotations
 
-import csv
-from pathlib import Path
-
 import pytest
+from copied_charts import agrees_with_chart, rows_from
+from copied_figures import copied
 
-from batchcook.foodsafety.storage import storage_row, storage_rows
-
-COPY = Path(__file__).parent / "data" / "cold_food_storage_chart.csv"
-CHART = list(csv.DictReader(COPY.read_text(encoding="utf-8").splitlines()))
-
-
-def span(row: dict[str, str], what: str) -> tuple[int, int] | None:
-    low, high = row[f"{what}_low"], row[f"{what}_high"]
-    return (int(low), int(high)) if low else None
+CHART = copied("cold_food_storage_chart")
 
 
 @pytest.mark.parametrize("row", CHART, ids=lambda row: row["row"])
 def test_our_row_is_the_published_row(row: dict[str, str]) -> None:
-    ours = storage_row(row["row"], "published chart")
-    assert ours.refrigerator_days == span(row, "days")
-    assert ours.freezer_months == span(row, "months")
-    assert ours.source.key == "cold-food-storage-chart"
+    agrees_with_chart(row, "cold-food-storage-chart")
 
 
 def test_we_have_no_row_that_is_not_in_the_chart() -> None:
-    ours = {
-        row.name for row in storage_rows().values() if row.source.key == "cold-food-storage-chart"
-    }
-    assert ours == {row["row"] for row in CHART}
+    assert rows_from("cold-food-storage-chart") == {row["row"] for row in CHART}
