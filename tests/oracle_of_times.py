@@ -134,12 +134,18 @@ def settings(plan: Plan) -> Iterator[str]:
         heated = any(
             task["technique"] == "preheat"
             and one["resource"] in task["uses"]
-            and str(one["degF"]) in task["title"]
+            and _setting(plan, one["degF"]) in task["title"]
             and end_of(task) <= start_of(bake)
             for task in plan["tasks"]
         )
         if not heated:
             yield f"nothing brings the oven to {one['degF']} for {one['task']}"
+
+
+def _setting(plan: Plan, fahrenheit: int) -> str:
+    """What the oven's knob shows; knobs in degC go by fives."""
+    metric = plan["system"] == "metric"
+    return f"{5 * round((fahrenheit - 32) / 9)}" if metric else f"{fahrenheit}"
 
 
 def on_the_heat(plan: Plan) -> Iterator[str]:

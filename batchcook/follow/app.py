@@ -159,6 +159,8 @@ class FollowApp(App[None]):
 
     def tick(self) -> None:
         """Mark what the clock marks, ring what is up, and show it all."""
+        if not self.query("#head"):
+            return  # the clock goes on while the screen is taken down
         for _ in self._plan.tasks:
             due = self.following().by_the_clock()
             if not due:
