@@ -89,7 +89,7 @@ def merge(problem: Problem) -> Merged:
     smaller = settle(problem, settled)
     bounds = network(smaller)
     least = shortest_day(smaller, bounds)
-    runs = _runs(smaller, bounds.tails)
+    runs = _in_time(smaller, _runs(smaller, bounds.tails), settled, bounds.tails)
     merged = _merged(smaller, runs, settled)
     for _ in range(_DIVISIONS):
         reach = network(merged.problem)
@@ -123,6 +123,27 @@ def _runs(problem: Problem, tails: Mapping[str, int]) -> dict[str, list[Task]]:
         for name, members in runs.items()
         if not any(task.when or task.settings for task in members)
     }
+
+
+def _in_time(
+    problem: Problem,
+    runs: dict[str, list[Task]],
+    settled: Mapping[str, str],
+    tails: Mapping[str, int],
+) -> dict[str, list[Task]]:
+    """The runs, those divided whose last parts would come too late for what the first wait for."""
+    if network(_merged(problem, runs, settled).problem).consistent:
+        return runs
+    sound: dict[str, list[Task]] = {}
+    left = dict(runs)
+    while left:
+        name, members = next(iter(left.items()))
+        alone = _merged(problem, {name: members}, settled)
+        if len(members) == 1 or network(alone.problem).consistent:
+            sound[name] = left.pop(name)
+        else:
+            _divide(left, name, tails)
+    return sound
 
 
 def _critical(problem: Problem, reach: Network) -> set[str]:

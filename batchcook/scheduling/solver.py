@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ortools.sat.python import cp_model
 
 from batchcook.scheduling.constraints import constrain
 from batchcook.scheduling.extraction import extract, shares_taken
+from batchcook.scheduling.floors import least_hands, raised_floor
 from batchcook.scheduling.hints import keep_solution, suggest
 from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
-from batchcook.scheduling.spare import without_spare
+from batchcook.scheduling.searching import FOUND, Effort, Kind, Progress, search, teller
+from batchcook.scheduling.shortening import Shortening
 from batchcook.scheduling.starting import first_schedule
 from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
@@ -23,16 +24,20 @@ from batchcook.scheduling.variables import Expression, Variables, declare
 
 __all__ = ["satisfy", "solve"]
 
-Progress = Callable[[str, int, int], None]
-_FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
-_SEED = 1
 _SHARE = 0.6  # of the time left that a level but the last may take
-_EXTRACTION_EFFORT = 15.0  # deterministic seconds; a limit by the clock would not repeat
+_FOUND_BY_ONE = Kind(turns=15.0)  # deterministic; a limit by the clock would not repeat
 _REPEATED_SHARE = 0.01  # deterministic seconds a second given, for a search that must repeat
-_INTERLEAVED = 4  # fixed, as the searches that take turns are part of what repeats
+_TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what repeats
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
-_START = 0.4  # of the time, at most, for a schedule to start from
-_LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
+_START = 0.2  # of the time, at most, for a schedule to start from
+_AT_ONCE = 0.12  # of the time for a proof by plain search, which is all that most days need
+_LEAST_WORK, _FLOOR = 0.06, 0.12  # of the time for the bound by work and the one by refutation
+
+# CP-SAT's own choice of searches, best where neither set-ups nor what is kept come in.
+_OWN = Kind()
+# One search for the bound, which lives in the linear relaxation, one without; the other workers
+# improve neighbourhoods of the best schedule, which is what long days lack.
+_BOTH_ENDS = Kind(linear=2, full=("max_lp", "no_lp"))
 
 
 def solve(
@@ -63,21 +68,23 @@ def solve(
         A plan with its levels, or proof that there is none, or that it is not known in the time.
     """
     began = time.monotonic()
-    problem = without_spare(problem)
-    model, variables = _model(problem)
+    model, variables, floor = _model(problem)
     start = hint
     if start is None and not _is_plain(problem) and len(problem.tasks) > _SMALL:
         start = first_schedule(problem, seconds=_START * seconds, workers=workers)
     if start is not None:
         suggest(model, problem, variables, start)
-    effort = _Effort(workers, began + seconds, progress, plain=_is_plain(problem))
+    effort = Effort(workers, began + seconds, progress)
     stages = levels(model, problem, variables)[:depth]
-    if time.monotonic() >= effort.ends:
+    if effort.left <= 0:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
-    descent = _Descent(model, effort, seconds)
+    descent = _Descent(model, variables, effort, seconds, floor, plain=_is_plain(problem))
     for place, (name, expression) in enumerate(stages):
         last = all(later is None for _, later in stages[place + 1 :])
-        descent.take(name, expression, last=last, repeat=last and depth is None)
+        if place == 0:
+            descent.shorten(name, stages[1][1] if len(stages) > 1 else None, last=last)
+        else:
+            descent.take(name, expression, last=last, repeat=last and depth is None)
         if descent.best is None:
             return Outcome(descent.refusal, seconds=time.monotonic() - began)
     best = descent.settled() if depth is None else descent.best
@@ -104,14 +111,9 @@ def satisfy(problem: Problem, *, seconds: float, workers: int = 4) -> Outcome:
     listed = list_schedule(problem, samples=2, by_group=True)
     if listed is not None:
         return Outcome(Answer.PLAN, listed, seconds=time.monotonic() - began)
-    problem = without_spare(problem)
-    model, variables = _model(problem)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = workers
-    solver.parameters.random_seed = _SEED
-    solver.parameters.max_time_in_seconds = max(seconds, _LEAST_SECONDS)
-    status = solver.solve(model)
-    if status not in _FOUND:
+    model, variables, _ = _model(problem)
+    solver, status = search(model, _OWN, seconds=seconds, workers=workers)
+    if status not in FOUND:
         refusal = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
         return Outcome(refusal, seconds=time.monotonic() - began)
     schedule = extract(solver, problem, variables)
@@ -119,14 +121,13 @@ def satisfy(problem: Problem, *, seconds: float, workers: int = 4) -> Outcome:
     return Outcome(Answer.PLAN, schedule, seconds=time.monotonic() - began)
 
 
-def _model(problem: Problem) -> tuple[cp_model.CpModel, Variables]:
-    """The model with every rule and what follows from them, without an objective."""
+def _model(problem: Problem) -> tuple[cp_model.CpModel, Variables, int]:
+    """The model with every rule and what follows from them; the least makespan known."""
     model = cp_model.CpModel()
     variables = declare(model, problem)
     constrain(model, problem, variables)
-    if not _is_plain(problem):
-        strengthen(model, problem, variables)
-    return model, variables
+    floor = 0 if _is_plain(problem) else strengthen(model, problem, variables)
+    return model, variables, floor
 
 
 def _is_plain(problem: Problem) -> bool:
@@ -136,56 +137,109 @@ def _is_plain(problem: Problem) -> bool:
     )
 
 
-@dataclass(frozen=True)
-class _Effort:
-    """How long the searches may go on, with how many workers, and who is told."""
-
-    workers: int
-    ends: float
-    progress: Progress | None
-    plain: bool
-
-    def share(self, *, last: bool) -> float:
-        """Seconds that a level may take."""
-        left = self.ends - time.monotonic()
-        return max(left if last else left * _SHARE, _LEAST_SECONDS)
-
-
 @dataclass
 class _Descent:
     """Takes level after level, each held at the value reached."""
 
     model: cp_model.CpModel
-    effort: _Effort
+    variables: Variables
+    effort: Effort
     seconds: float
+    floor: int
+    plain: bool
     best: cp_model.CpSolver | None = None
     reached: list[Level] = field(default_factory=list)
     refusal: Answer = Answer.UNKNOWN
     repeats: bool = False
+
+    def shorten(self, name: str, hands: Expression | None, *, last: bool) -> None:
+        """Minimise the first level, the makespan.
+
+        A plain search comes first. What it does not prove in a little time is bounded by work
+        and by refutation, and shortened by turns.
+        """
+        makespan = self.variables.makespan
+        whole = self.effort.left if last else self.effort.left * _SHARE
+        until = replace(self.effort, ends=time.monotonic() + whole)
+        at_once = whole if self.plain else _AT_ONCE * self.seconds
+        solver, status = self._minimize(name, makespan, min(at_once, whole))
+        bound = max(self.floor, _bound(solver, status))
+        if status not in FOUND and status != cp_model.INFEASIBLE and until.left > 0:
+            solver, status = self._minimize(name, makespan, until.left)
+            bound = max(bound, _bound(solver, status))
+        if status not in FOUND:
+            impossible = status == cp_model.INFEASIBLE
+            self.refusal = Answer.IMPOSSIBLE if impossible else Answer.UNKNOWN
+            return
+        if status == cp_model.FEASIBLE and until.left > 0:
+            solver, bound = self._further(name, hands, solver, bound, until)
+        self.best = solver
+        self._hold(name, makespan, bound)
+
+    def _further(
+        self,
+        name: str,
+        hands: Expression | None,
+        best: cp_model.CpSolver,
+        bound: int,
+        effort: Effort,
+    ) -> tuple[cp_model.CpSolver, int]:
+        """A shorter day or a better bound than a plain search finds, in the time that is left."""
+        makespan = self.variables.makespan
+        if hands is not None:
+            least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
+            if least is not None:
+                self.model.add(hands >= least)
+        length = int(best.value(makespan))
+        bound = raised_floor(self.model, makespan, bound, length, self._for(_FLOOR, effort))
+        self.model.add(makespan >= bound)
+        shortening = Shortening(self.model, self.variables, hands, best, bound)
+        shortening.shorten(name, effort)
+        return shortening.best, bound
+
+    def _for(self, share: float, effort: Effort) -> Effort:
+        """An effort for a share of all the seconds, within another."""
+        return replace(effort, ends=min(time.monotonic() + share * self.seconds, effort.ends))
 
     def take(self, name: str, expression: Expression | None, *, last: bool, repeat: bool) -> None:
         """Minimise one level, in a way that repeats where asked and the levels above are proved."""
         if expression is None:
             self.reached.append(Level(name, 0, 0))
             return
-        solver = None
-        if repeat and self.reached and self._proved():
-            solver = _minimize_repeatably(
-                self.model, name, expression, self.seconds, self.effort.progress
-            )
-        self.repeats = solver is not None
-        status = cp_model.FEASIBLE
-        if solver is None:
-            solver, status = _minimize(self.model, name, expression, self.effort, last=last)
-        if status in _FOUND:
+        self.repeats = repeat and self._proved()
+        if self.repeats:
+            self.model.minimize(expression)
+            self.model.proto.clear_solution_hint()
+            kind = replace(_BOTH_ENDS, turns=_REPEATED_SHARE * self.seconds)
+            told = teller(name, self.effort.progress)
+            solver, status = search(self.model, kind, seconds=0, workers=_TAKING_TURNS, told=told)
+            self.repeats = status in FOUND
+        if not self.repeats:
+            left = self.effort.left
+            solver, status = self._minimize(name, expression, left if last else left * _SHARE)
+        if status in FOUND:
             self.best = solver
+        self._hold(name, expression, _bound(solver, status))
+
+    def _minimize(
+        self, name: str, expression: Expression, seconds: float
+    ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
+        """Search for the least value of a level, side by side."""
+        self.model.minimize(expression)
+        return search(
+            self.model,
+            _OWN if self.plain else _BOTH_ENDS,
+            seconds=seconds,
+            workers=self.effort.workers,
+            told=teller(name, self.effort.progress),
+        )
+
+    def _hold(self, name: str, expression: Expression, bound: int) -> None:
+        """Note what a level came to, and let it not be lost below."""
         if self.best is None:
-            impossible = status == cp_model.INFEASIBLE
-            self.refusal = Answer.IMPOSSIBLE if impossible else Answer.UNKNOWN
-            return
+            raise AssertionError("a level is held once there is a schedule")
         value = self.best.value(expression)
-        bound = min(round(solver.best_objective_bound), value)
-        self.reached.append(Level(name, value, bound))
+        self.reached.append(Level(name, value, min(bound, value)))
         self.model.add(expression <= value)
         keep_solution(self.model, self.best)
 
@@ -193,74 +247,15 @@ class _Descent:
         """The best solution, found anew in a way that repeats where all values are proved."""
         if self.best is None or self.repeats or not self._proved():
             return self.best
-        return _found_by_one(self.model) or self.best
+        self.model.proto.clear_objective()
+        self.model.proto.clear_solution_hint()
+        solver, status = search(self.model, _FOUND_BY_ONE, seconds=0, workers=1)
+        return solver if status in FOUND else self.best
 
     def _proved(self) -> bool:
         return all(level.proved for level in self.reached)
 
 
-def _minimize(
-    model: cp_model.CpModel, name: str, expression: Expression, effort: _Effort, *, last: bool
-) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
-    """Search for the least value of a level, side by side."""
-    model.minimize(expression)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = effort.workers
-    solver.parameters.random_seed = _SEED
-    solver.parameters.max_time_in_seconds = effort.share(last=last)
-    if not effort.plain:
-        # One search for the bound, which lives in the linear relaxation, one without; the other
-        # workers improve neighbourhoods of the best schedule, which is what long days lack.
-        solver.parameters.linearization_level = 2
-        solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
-    return solver, _run(solver, model, name, effort.progress)
-
-
-def _run(
-    solver: cp_model.CpSolver, model: cp_model.CpModel, name: str, progress: Progress | None
-) -> cp_model.CpSolverStatus:
-    """Search, passing on how it goes where somebody wants to know."""
-    return solver.solve(model) if progress is None else solver.solve(model, _Teller(name, progress))
-
-
-class _Teller(cp_model.CpSolverSolutionCallback):
-    """Passes the value and the bound of each solution on."""
-
-    def __init__(self, name: str, progress: Progress) -> None:
-        super().__init__()
-        self._name = name
-        self._progress = progress
-
-    def on_solution_callback(self) -> None:
-        self._progress(self._name, round(self.objective_value), round(self.best_objective_bound))
-
-
-def _minimize_repeatably(
-    model: cp_model.CpModel,
-    name: str,
-    expression: Expression,
-    seconds: float,
-    progress: Progress | None,
-) -> cp_model.CpSolver | None:
-    """Search for the least value of a level in turns, which gives the same schedule each time."""
-    model.minimize(expression)
-    model.proto.clear_solution_hint()
-    solver = cp_model.CpSolver()
-    solver.parameters.interleave_search = True
-    solver.parameters.num_workers = _INTERLEAVED
-    solver.parameters.random_seed = _SEED
-    solver.parameters.linearization_level = 2
-    solver.parameters.subsolvers.extend(["max_lp", "no_lp"])
-    solver.parameters.max_deterministic_time = max(_REPEATED_SHARE * seconds, _LEAST_SECONDS)
-    return solver if _run(solver, model, name, progress) in _FOUND else None
-
-
-def _found_by_one(model: cp_model.CpModel) -> cp_model.CpSolver | None:
-    """Find a schedule with the values held, in a way that repeats."""
-    model.proto.clear_objective()
-    model.proto.clear_solution_hint()
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = _SEED
-    solver.parameters.max_deterministic_time = _EXTRACTION_EFFORT
-    return solver if solver.solve(model) in _FOUND else None
+def _bound(solver: cp_model.CpSolver, status: cp_model.CpSolverStatus) -> int:
+    """The bound that a search came to, in time or not; of no use where there is no schedule."""
+    return 0 if status == cp_model.INFEASIBLE else round(solver.best_objective_bound)

@@ -18,23 +18,24 @@ from batchcook.scheduling.variables import Expression, Variables
 __all__ = ["strengthen"]
 
 
-def strengthen(
-    model: cp_model.CpModel, problem: Problem, variables: Variables, *, floor: int = 0
-) -> None:
+def strengthen(model: cp_model.CpModel, problem: Problem, variables: Variables) -> int:
     """State what follows from the rules but is slow to find by search.
 
     Args:
         model: The model to add to.
         problem: The problem.
         variables: Its variables in the model.
-        floor: A lower bound of the makespan known from elsewhere.
+
+    Returns:
+        A lower bound of the makespan, in minutes.
     """
     bounds = network(problem)
-    day = max(floor, shortest_day(problem, bounds))
+    day = shortest_day(problem, bounds)
     model.add(variables.makespan >= day)
     _runs(model, problem, variables)
     _kept(model, problem, variables, bounds)
     _energies(model, problem, variables, bounds, day)
+    return day
 
 
 def _runs(model: cp_model.CpModel, problem: Problem, variables: Variables) -> None:

@@ -1,0 +1,94 @@
+"""CP-SAT searches, each kind with the settings that serve it."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+__all__ = ["FOUND", "Effort", "Kind", "Progress", "search", "teller"]
+
+Progress = Callable[[str, int, int], None]
+"""Told a level's name, the best value and the best bound so far."""
+
+FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
+_SEED = 1
+_LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What a search is good at.
+
+    Attributes:
+        linear: How much of the model its linear relaxation holds, 0 to 2; None for the default.
+        full: The full searches to run; CP-SAT's own choice where empty. Workers beyond them
+            improve neighbourhoods of the best schedule.
+        cumulative: Whether to reason harder about what shares a resource.
+        turns: Whether the searches take turns, so that they repeat, with this limit in
+            deterministic seconds; side by side where None.
+    """
+
+    linear: int | None = None
+    full: tuple[str, ...] = ()
+    cumulative: bool = False
+    turns: float | None = None
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How long searches may go on, with how many workers, and who is told."""
+
+    workers: int
+    ends: float
+    progress: Progress | None = None
+
+    @property
+    def left(self) -> float:
+        """Seconds of wall clock that are left."""
+        return self.ends - time.monotonic()
+
+
+def search(
+    model: cp_model.CpModel,
+    kind: Kind,
+    *,
+    seconds: float,
+    workers: int,
+    seed: int = _SEED,
+    told: cp_model.CpSolverSolutionCallback | None = None,
+) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
+    """Search a model for at most so many seconds, with its objective where it has one."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = workers
+    solver.parameters.random_seed = seed
+    if kind.turns is None:
+        solver.parameters.max_time_in_seconds = max(seconds, _LEAST_SECONDS)
+    else:
+        solver.parameters.interleave_search = True
+        solver.parameters.max_deterministic_time = max(kind.turns, _LEAST_SECONDS)
+    if kind.linear is not None:
+        solver.parameters.linearization_level = kind.linear
+    solver.parameters.subsolvers.extend(kind.full)
+    if kind.cumulative:
+        solver.parameters.use_overload_checker_in_cumulative = True
+        solver.parameters.use_timetable_edge_finding_in_cumulative = True
+    status = solver.solve(model) if told is None else solver.solve(model, told)
+    return solver, status
+
+
+def teller(name: str, progress: Progress | None) -> cp_model.CpSolverSolutionCallback | None:
+    """What passes a level's values and bounds on, where somebody wants to know."""
+    return None if progress is None else _Teller(name, progress)
+
+
+class _Teller(cp_model.CpSolverSolutionCallback):
+    def __init__(self, name: str, progress: Progress) -> None:
+        super().__init__()
+        self._name = name
+        self._progress = progress
+
+    def on_solution_callback(self) -> None:
+        self._progress(self._name, round(self.objective_value), round(self.best_objective_bound))

@@ -1,0 +1,101 @@
+"""Shortens a schedule by turns: less work by hand in a day as long, then a shorter day.
+
+Which parts follow each other in a run decides how much work by hand there is, and with few hands
+that decides how long the day is; but a search for the shortest day sees a better run only where
+it pays at once. So the work is lowered with the day's length held, then the day is shortened with
+the runs held, which is a much smaller problem, and then all is let loose again.
+"""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from batchcook.scheduling.hints import keep_solution
+from batchcook.scheduling.searching import FOUND, Effort, Kind, search
+from batchcook.scheduling.variables import Expression, Variables
+
+__all__ = ["Shortening"]
+
+_LOWERING = Kind(linear=2, full=("max_lp", "no_lp"))
+_FINDING = Kind(linear=0, full=("no_lp",))
+_OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
+_SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
+
+
+@dataclass
+class Shortening:
+    """A schedule on its way down.
+
+    Attributes:
+        model: Every rule of the problem, and what is known of its bounds.
+        variables: Its variables.
+        hands: The busy minutes of the hands, or None where nobody's are counted.
+        best: The solution to start from, and in the end the best one found.
+        floor: A proved lower bound of the makespan.
+    """
+
+    model: cp_model.CpModel
+    variables: Variables
+    hands: Expression | None
+    best: cp_model.CpSolver
+    floor: int
+
+    @property
+    def length(self) -> int:
+        """The makespan of the best solution."""
+        return int(self.best.value(self.variables.makespan))
+
+    def shorten(self, name: str, effort: Effort) -> None:
+        """Take turns until the floor is reached or the time is up."""
+        whole = effort.left
+        turn = 0
+        while effort.left > 0 and self.length > self.floor:
+            turn += 1
+            before = self.length
+            held = self._less_work(turn, _turn(_OF_HANDS, whole, effort), effort.workers)
+            self._same_runs(held, turn, _turn(_OF_RUNS, whole, effort), effort.workers)
+            if self.length == before:
+                self._anew(turn, _turn(_OF_ALL, whole, effort), effort.workers)
+            if self.length < before and effort.progress is not None:
+                effort.progress(name, self.length, self.floor)
+
+    def _less_work(self, seed: int, seconds: float, workers: int) -> cp_model.CpSolver:
+        """A solution as short as the best with less work by hand; the best where there is none."""
+        if self.hands is None or not self.variables.links:
+            return self.best
+        as_short = self._from(self.best)
+        as_short.add(self.variables.makespan <= self.length)
+        as_short.minimize(self.hands)
+        solver, status = search(as_short, _LOWERING, seconds=seconds, workers=workers, seed=seed)
+        return solver if status in FOUND else self.best
+
+    def _same_runs(self, held: cp_model.CpSolver, seed: int, seconds: float, workers: int) -> None:
+        """Shorten the day with the parts following each other as they do in a solution."""
+        fixed = self._from(held)
+        for link in self.variables.links.values():
+            if held.boolean_value(link):
+                fixed.add_bool_and(link)
+        self._take(fixed, seed, seconds, workers)
+
+    def _anew(self, seed: int, seconds: float, workers: int) -> None:
+        """Shorten the day with everything free."""
+        self._take(self._from(self.best), seed, seconds, workers)
+
+    def _take(self, model: cp_model.CpModel, seed: int, seconds: float, workers: int) -> None:
+        model.minimize(self.variables.makespan)
+        solver, status = search(model, _FINDING, seconds=seconds, workers=workers, seed=seed)
+        if status in FOUND and solver.value(self.variables.makespan) <= self.length:
+            self.best = solver
+
+    def _from(self, solution: cp_model.CpSolver) -> cp_model.CpModel:
+        model = self.model.clone()
+        keep_solution(model, solution)
+        return model
+
+
+def _turn(share: float, whole: float, effort: Effort) -> float:
+    """Seconds for one turn."""
+    return min(max(share * whole, _SHORTEST_TURN), effort.ends - time.monotonic())
