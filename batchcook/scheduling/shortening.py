@@ -19,7 +19,7 @@ from batchcook.scheduling.variables import Expression, Variables
 
 __all__ = ["Shortening"]
 
-_LOWERING = Kind(linear=2, full=("max_lp", "no_lp"))
+_BOTH_ENDS = Kind(linear=2, full=("max_lp", "no_lp"))
 _FINDING = Kind(linear=0, full=("no_lp",))
 _OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
 _SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
@@ -34,7 +34,7 @@ class Shortening:
         variables: Its variables.
         hands: The busy minutes of the hands, or None where nobody's are counted.
         best: The solution to start from, and in the end the best one found.
-        floor: A proved lower bound of the makespan.
+        floor: A proved lower bound of the makespan; it may be raised on the way.
     """
 
     model: cp_model.CpModel
@@ -51,14 +51,16 @@ class Shortening:
     def shorten(self, name: str, effort: Effort) -> None:
         """Take turns until the floor is reached or the time is up."""
         whole = effort.left
-        turn = 0
+        turn, stalled = 0, 0
         while effort.left > 0 and self.length > self.floor:
             turn += 1
             before = self.length
             held = self._less_work(turn, _turn(_OF_HANDS, whole, effort), effort.workers)
             self._same_runs(held, turn, _turn(_OF_RUNS, whole, effort), effort.workers)
             if self.length == before:
-                self._anew(turn, _turn(_OF_ALL, whole, effort), effort.workers)
+                # Where no turn helps any more, the bound is what may still move.
+                self._anew(turn, _turn(_OF_ALL * 2**stalled, whole, effort), effort.workers)
+            stalled = stalled + 1 if self.length == before else 0
             if self.length < before and effort.progress is not None:
                 effort.progress(name, self.length, self.floor)
 
@@ -69,7 +71,7 @@ class Shortening:
         as_short = self._from(self.best)
         as_short.add(self.variables.makespan <= self.length)
         as_short.minimize(self.hands)
-        solver, status = search(as_short, _LOWERING, seconds=seconds, workers=workers, seed=seed)
+        solver, status = search(as_short, _BOTH_ENDS, seconds=seconds, workers=workers, seed=seed)
         return solver if status in FOUND else self.best
 
     def _same_runs(self, held: cp_model.CpSolver, seed: int, seconds: float, workers: int) -> None:
@@ -78,17 +80,23 @@ class Shortening:
         for link in self.variables.links.values():
             if held.boolean_value(link):
                 fixed.add_bool_and(link)
-        self._take(fixed, seed, seconds, workers)
+        self._shorter(fixed, _FINDING, seconds, workers, seed)
 
     def _anew(self, seed: int, seconds: float, workers: int) -> None:
-        """Shorten the day with everything free."""
-        self._take(self._from(self.best), seed, seconds, workers)
+        """Shorten the day with everything free, which raises the floor too."""
+        everything = self._from(self.best)
+        solver = self._shorter(everything, _BOTH_ENDS, seconds, workers, seed)
+        self.floor = max(self.floor, round(solver.best_objective_bound))
 
-    def _take(self, model: cp_model.CpModel, seed: int, seconds: float, workers: int) -> None:
+    def _shorter(
+        self, model: cp_model.CpModel, kind: Kind, seconds: float, workers: int, seed: int
+    ) -> cp_model.CpSolver:
+        """Search for a shorter day and keep it."""
         model.minimize(self.variables.makespan)
-        solver, status = search(model, _FINDING, seconds=seconds, workers=workers, seed=seed)
+        solver, status = search(model, kind, seconds=seconds, workers=workers, seed=seed)
         if status in FOUND and solver.value(self.variables.makespan) <= self.length:
             self.best = solver
+        return solver
 
     def _from(self, solution: cp_model.CpSolver) -> cp_model.CpModel:
         model = self.model.clone()

@@ -195,7 +195,7 @@ class _Descent:
         self.model.add(makespan >= bound)
         shortening = Shortening(self.model, self.variables, hands, best, bound)
         shortening.shorten(name, effort)
-        return shortening.best, bound
+        return shortening.best, shortening.floor
 
     def _for(self, share: float, effort: Effort) -> Effort:
         """An effort for a share of all the seconds, within another."""

@@ -104,3 +104,20 @@ def test_a_budget_over_a_run_counts_from_the_part_it_names() -> None:
     assert satisfy(merged.problem, seconds=5).schedule is None
     loose = merge(replace(problem, budgets=(replace(tight, limit=10),)))
     assert satisfy(loose.problem, seconds=5).schedule is not None
+
+
+def test_a_run_whose_last_part_would_come_too_late_is_divided() -> None:
+    """Four loads of 7 minutes; the pot waits for all, and 20 minutes at most for the first."""
+    load = (Mode("skillet", 7, {"cook": 1}),)
+    loads = {str(number): Task(str(number), load, family="brown", group="a") for number in range(4)}
+    problem = Problem(
+        resources={"cook": Resource("cook", 2)},
+        tasks={**loads, "fill": Task("fill", (Mode("cook", 5, {"cook": 1}),), group="a")},
+        horizon=200,
+        lags=tuple(Lag(name, "end", "fill", "start", 0, 20) for name in loads),
+        families={"brown": Family("brown", 0, 0)},
+        hands=("cook",),
+    )
+    merged = merge(problem)
+    assert len({part.block for part in merged.parts.values()}) > 1
+    assert satisfy(merged.problem, seconds=5).schedule is not None
