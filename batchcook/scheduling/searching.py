@@ -27,6 +27,8 @@ class Kind:
         full: The full searches to run; CP-SAT's own choice where empty. Workers beyond them
             improve neighbourhoods of the best schedule.
         cumulative: Whether to reason harder about what shares a resource.
+        presolve: Whether the model is made smaller first, which takes longer than it saves where a
+            schedule is found at once.
         turns: Whether the searches take turns, so that they repeat, with this limit in
             deterministic seconds; side by side where None.
     """
@@ -34,6 +36,7 @@ class Kind:
     linear: int | None = None
     full: tuple[str, ...] = ()
     cumulative: bool = False
+    presolve: bool = True
     turns: float | None = None
 
 
@@ -67,11 +70,12 @@ def search(
     if kind.turns is None:
         solver.parameters.max_time_in_seconds = max(seconds, _LEAST_SECONDS)
     else:
-        solver.parameters.interleave_search = True
+        solver.parameters.interleave_search = workers > 1  # one alone repeats as it is
         solver.parameters.max_deterministic_time = max(kind.turns, _LEAST_SECONDS)
     if kind.linear is not None:
         solver.parameters.linearization_level = kind.linear
     solver.parameters.subsolvers.extend(kind.full)
+    solver.parameters.cp_model_presolve = kind.presolve
     if kind.cumulative:
         solver.parameters.use_overload_checker_in_cumulative = True
         solver.parameters.use_timetable_edge_finding_in_cumulative = True

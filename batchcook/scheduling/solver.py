@@ -26,6 +26,7 @@ __all__ = ["satisfy", "solve"]
 
 _SHARE = 0.6  # of the time left that a level but the last may take
 _FOUND_BY_ONE = Kind(turns=15.0)  # deterministic; a limit by the clock would not repeat
+_FOUND_AT_ONCE = replace(_FOUND_BY_ONE, linear=0, presolve=False)
 _REPEATED_SHARE = 0.01  # deterministic seconds a second given, for a search that must repeat
 _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what repeats
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
@@ -249,7 +250,8 @@ class _Descent:
             return self.best
         self.model.proto.clear_objective()
         self.model.proto.clear_solution_hint()
-        solver, status = search(self.model, _FOUND_BY_ONE, seconds=0, workers=1)
+        kind = _FOUND_AT_ONCE if self.plain else _FOUND_BY_ONE
+        solver, status = search(self.model, kind, seconds=0, workers=1)
         return solver if status in FOUND else self.best
 
     def _proved(self) -> bool:
