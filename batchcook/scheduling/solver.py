@@ -25,9 +25,9 @@ from batchcook.scheduling.variables import Expression, Variables, declare
 __all__ = ["satisfy", "solve"]
 
 _SHARE = 0.6  # of the time left that a level but the last may take
-_FOUND_BY_ONE = Kind(turns=15.0)  # deterministic; a limit by the clock would not repeat
-_FOUND_AT_ONCE = replace(_FOUND_BY_ONE, linear=0, presolve=False)
-_REPEATED_SHARE = 0.01  # deterministic seconds a second given, for a search that must repeat
+_FOUND_BY_ONE = Kind(linear=0, turns=15.0)  # deterministic; a limit by the clock varies
+_FOUND_AT_ONCE = replace(_FOUND_BY_ONE, presolve=False)
+_REPEATED_SHARE = 0.005  # deterministic seconds a second given, for a search that must repeat
 _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what repeats
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
 _START = 0.2  # of the time, at most, for a schedule to start from
@@ -207,15 +207,13 @@ class _Descent:
         if expression is None:
             self.reached.append(Level(name, 0, 0))
             return
-        self.repeats = repeat and self._proved()
-        if self.repeats:
-            self.model.minimize(expression)
-            self.model.proto.clear_solution_hint()
-            kind = replace(_BOTH_ENDS, turns=_REPEATED_SHARE * self.seconds)
-            told = teller(name, self.effort.progress)
-            solver, status = search(self.model, kind, seconds=0, workers=_TAKING_TURNS, told=told)
-            self.repeats = status in FOUND
-        if not self.repeats:
+        solver, status = None, cp_model.UNKNOWN
+        if repeat and self._proved():
+            solver, status = self._repeatably(name, expression)
+        self.repeats = solver is not None
+        if solver is None:
+            if self.best is not None:
+                keep_solution(self.model, self.best)
             left = self.effort.left
             solver, status = self._minimize(name, expression, left if last else left * _SHARE)
         if status in FOUND:
@@ -244,15 +242,36 @@ class _Descent:
         self.model.add(expression <= value)
         keep_solution(self.model, self.best)
 
+    def _repeatably(
+        self, name: str, expression: Expression
+    ) -> tuple[cp_model.CpSolver | None, cp_model.CpSolverStatus]:
+        """Search for the least value of the last level in a way that repeats, if one is found so.
+
+        One worker finds where to start, as what the searches before came to does not repeat.
+        """
+        start = self._found_by_one()
+        if start is None:
+            return None, cp_model.UNKNOWN
+        keep_solution(self.model, start)
+        self.model.minimize(expression)
+        kind = replace(_BOTH_ENDS, turns=_REPEATED_SHARE * self.seconds)
+        told = teller(name, self.effort.progress)
+        solver, status = search(self.model, kind, seconds=0, workers=_TAKING_TURNS, told=told)
+        return (solver, status) if status in FOUND else (None, status)
+
     def settled(self) -> cp_model.CpSolver | None:
         """The best solution, found anew in a way that repeats where all values are proved."""
         if self.best is None or self.repeats or not self._proved():
             return self.best
+        return self._found_by_one() or self.best
+
+    def _found_by_one(self) -> cp_model.CpSolver | None:
+        """A solution with the values held, the same one every time."""
         self.model.proto.clear_objective()
         self.model.proto.clear_solution_hint()
         kind = _FOUND_AT_ONCE if self.plain else _FOUND_BY_ONE
         solver, status = search(self.model, kind, seconds=0, workers=1)
-        return solver if status in FOUND else self.best
+        return solver if status in FOUND else None
 
     def _proved(self) -> bool:
         return all(level.proved for level in self.reached)
