@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from ortools.sat.python import cp_model
 
-from batchcook.scheduling.searching import FOUND, Effort, Kind, search
+from batchcook.scheduling.searching import BOTH_ENDS, FOUND, Effort, Kind, search
 from batchcook.scheduling.variables import Expression
 
 __all__ = ["least_hands", "raised_floor"]
 
-_BOUNDING = Kind(linear=2, full=("max_lp", "no_lp"))
 _REFUTING = Kind(linear=2, cumulative=True)
 _ONE_TRY = 0.4  # of the time: what is not refuted soon is not refuted in ten times as long
 
@@ -23,7 +22,7 @@ def least_hands(model: cp_model.CpModel, hands: Expression, effort: Effort) -> i
     """A proved least for the busy minutes of the hands in any schedule; None if there is none."""
     only = model.clone()
     only.minimize(hands)
-    solver, status = search(only, _BOUNDING, seconds=effort.left, workers=effort.workers)
+    solver, status = search(only, BOTH_ENDS, seconds=effort.left, workers=effort.workers)
     return None if status == cp_model.INFEASIBLE else round(solver.best_objective_bound)
 
 

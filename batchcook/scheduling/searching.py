@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
-__all__ = ["FOUND", "Effort", "Kind", "Progress", "search", "teller"]
+__all__ = ["BOTH_ENDS", "FINDING", "FOUND", "OWN", "Effort", "Kind", "Progress", "search", "teller"]
 
 Progress = Callable[[str, int, int], None]
 """Told a level's name, the best value and the best bound so far."""
@@ -38,6 +38,17 @@ class Kind:
     cumulative: bool = False
     presolve: bool = True
     turns: float | None = None
+
+
+OWN = Kind()
+"""CP-SAT's own choice of searches, best where neither set-ups nor what is kept come in."""
+
+BOTH_ENDS = Kind(linear=2, full=("max_lp", "no_lp"))
+"""One search for the bound, which lives in the linear relaxation, and one without; the other
+workers improve neighbourhoods of the best schedule, which is what long days lack."""
+
+FINDING = Kind(linear=0, full=("no_lp",))
+"""Schedules and not bounds."""
 
 
 @dataclass(frozen=True)

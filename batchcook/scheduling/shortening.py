@@ -14,13 +14,11 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from batchcook.scheduling.hints import keep_solution
-from batchcook.scheduling.searching import FOUND, Effort, Kind, search
+from batchcook.scheduling.searching import BOTH_ENDS, FINDING, FOUND, Effort, Kind, search
 from batchcook.scheduling.variables import Expression, Variables
 
 __all__ = ["Shortening"]
 
-_BOTH_ENDS = Kind(linear=2, full=("max_lp", "no_lp"))
-_FINDING = Kind(linear=0, full=("no_lp",))
 _OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
 _SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
 
@@ -71,7 +69,7 @@ class Shortening:
         as_short = self._from(self.best)
         as_short.add(self.variables.makespan <= self.length)
         as_short.minimize(self.hands)
-        solver, status = search(as_short, _BOTH_ENDS, seconds=seconds, workers=workers, seed=seed)
+        solver, status = search(as_short, BOTH_ENDS, seconds=seconds, workers=workers, seed=seed)
         return solver if status in FOUND else self.best
 
     def _same_runs(self, held: cp_model.CpSolver, seed: int, seconds: float, workers: int) -> None:
@@ -80,12 +78,12 @@ class Shortening:
         for link in self.variables.links.values():
             if held.boolean_value(link):
                 fixed.add_bool_and(link)
-        self._shorter(fixed, _FINDING, seconds, workers, seed)
+        self._shorter(fixed, FINDING, seconds, workers, seed)
 
     def _anew(self, seed: int, seconds: float, workers: int) -> None:
         """Shorten the day with everything free, which raises the floor too."""
         everything = self._from(self.best)
-        solver = self._shorter(everything, _BOTH_ENDS, seconds, workers, seed)
+        solver = self._shorter(everything, BOTH_ENDS, seconds, workers, seed)
         self.floor = max(self.floor, round(solver.best_objective_bound))
 
     def _shorter(

@@ -15,7 +15,17 @@ from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
-from batchcook.scheduling.searching import FOUND, Effort, Kind, Progress, search, teller
+from batchcook.scheduling.searching import (
+    BOTH_ENDS,
+    FINDING,
+    FOUND,
+    OWN,
+    Effort,
+    Kind,
+    Progress,
+    search,
+    teller,
+)
 from batchcook.scheduling.shortening import Shortening
 from batchcook.scheduling.starting import first_schedule
 from batchcook.scheduling.strengthen import strengthen
@@ -33,12 +43,6 @@ _SMALL = 40  # tasks up to which the search is done before a schedule to start f
 _START = 0.2  # of the time, at most, for a schedule to start from
 _AT_ONCE = 0.12  # of the time for a proof by plain search, which is all that most days need
 _LEAST_WORK, _FLOOR = 0.06, 0.12  # of the time for the bound by work and the one by refutation
-
-# CP-SAT's own choice of searches, best where neither set-ups nor what is kept come in.
-_OWN = Kind()
-# One search for the bound, which lives in the linear relaxation, one without; the other workers
-# improve neighbourhoods of the best schedule, which is what long days lack.
-_BOTH_ENDS = Kind(linear=2, full=("max_lp", "no_lp"))
 
 
 def solve(
@@ -113,7 +117,7 @@ def satisfy(problem: Problem, *, seconds: float, workers: int = 4) -> Outcome:
     if listed is not None:
         return Outcome(Answer.PLAN, listed, seconds=time.monotonic() - began)
     model, variables, _ = _model(problem)
-    solver, status = search(model, _OWN, seconds=seconds, workers=workers)
+    solver, status = search(model, OWN, seconds=seconds, workers=workers)
     if status not in FOUND:
         refusal = Answer.IMPOSSIBLE if status == cp_model.INFEASIBLE else Answer.UNKNOWN
         return Outcome(refusal, seconds=time.monotonic() - began)
@@ -214,6 +218,8 @@ class _Descent:
         if solver is None:
             if self.best is not None:
                 keep_solution(self.model, self.best)
+            if last and not self.plain:
+                self._with_runs_held(expression)
             left = self.effort.left
             solver, status = self._minimize(name, expression, left if last else left * _SHARE)
         if status in FOUND:
@@ -227,7 +233,7 @@ class _Descent:
         self.model.minimize(expression)
         return search(
             self.model,
-            _OWN if self.plain else _BOTH_ENDS,
+            OWN if self.plain else BOTH_ENDS,
             seconds=seconds,
             workers=self.effort.workers,
             told=teller(name, self.effort.progress),
@@ -242,6 +248,22 @@ class _Descent:
         self.model.add(expression <= value)
         keep_solution(self.model, self.best)
 
+    def _with_runs_held(self, expression: Expression) -> None:
+        """Minimise with the parts following each other as they do, which is sooner done."""
+        if self.best is None:
+            return
+        held = self.model.clone()
+        for link in self.variables.links.values():
+            if self.best.boolean_value(link):
+                held.add_bool_and(link)
+        held.minimize(expression)
+        seconds = self.effort.left * _SHARE
+        workers = self.effort.workers
+        solver, status = search(held, FINDING, seconds=seconds, workers=workers)
+        if status in FOUND:
+            self.best = solver
+            keep_solution(self.model, solver)
+
     def _repeatably(
         self, name: str, expression: Expression
     ) -> tuple[cp_model.CpSolver | None, cp_model.CpSolverStatus]:
@@ -254,7 +276,7 @@ class _Descent:
             return None, cp_model.UNKNOWN
         keep_solution(self.model, start)
         self.model.minimize(expression)
-        kind = replace(_BOTH_ENDS, turns=_REPEATED_SHARE * self.seconds)
+        kind = replace(BOTH_ENDS, turns=_REPEATED_SHARE * self.seconds)
         told = teller(name, self.effort.progress)
         solver, status = search(self.model, kind, seconds=0, workers=_TAKING_TURNS, told=told)
         return (solver, status) if status in FOUND else (None, status)

@@ -15,14 +15,15 @@ from batchcook.scheduling.merging import merge
 from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Schedule
+from batchcook.scheduling.searching import FOUND, Kind, search
 from batchcook.scheduling.variables import declare
 
 __all__ = ["first_schedule"]
 
-_SEED = 1
+# Schedules are wanted here, not bounds, which the linear relaxation would give.
+_SCHEDULES = Kind(linear=0)
 _LISTED_TASKS = 300  # placed in all, over the lists tried for a first schedule
 _LISTED_RUNS = 200  # the same for the smaller problem
-_LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
 def first_schedule(problem: Problem, *, seconds: float, workers: int) -> Schedule | None:
@@ -60,12 +61,7 @@ def _by_runs(problem: Problem, ends: float, workers: int) -> Schedule | None:
     if start is not None:
         suggest(model, smaller, variables, start)
     model.minimize(variables.makespan)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = workers
-    solver.parameters.random_seed = _SEED
-    solver.parameters.max_time_in_seconds = max(ends - time.monotonic(), _LEAST_SECONDS)
-    # Schedules are wanted here, not bounds, which the linear relaxation would give.
-    solver.parameters.linearization_level = 0
-    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    solver, status = search(model, _SCHEDULES, seconds=ends - time.monotonic(), workers=workers)
+    if status not in FOUND:
         return None
     return merged.expand(extract(solver, smaller, variables))

@@ -157,7 +157,7 @@ def _draw(picture: Path, seeds: int, seconds: float) -> None:
     from matplotlib.figure import Figure  # noqa: PLC0415 - not needed for the table
 
     found = list(_growing(seeds, seconds))
-    figure = Figure(figsize=(7, 5), layout="constrained")
+    figure = Figure(figsize=(7, 6), layout="constrained")
     times, gaps = figure.subplots(2, 1, sharex=True)
     for proved, mark, label in ((True, "ko", "proved shortest"), (False, "wo", "not proved")):
         days = [each for each in found if (each[2] == 0) == proved]
@@ -165,7 +165,7 @@ def _draw(picture: Path, seeds: int, seconds: float) -> None:
             [day[0] for day in days], [day[1] for day in days], mark, mec="k", label=label
         )
     times.axhline(seconds, color="k", lw=0.5, ls=":")
-    times.set_ylabel("seconds until the length is settled")
+    times.set_ylabel("seconds to settle the length")
     times.legend()
     gaps.plot([day[0] for day in found], [day[2] for day in found], "k_", ms=12)
     gaps.set_ylabel("gap to the bound, %")
