@@ -51,7 +51,11 @@ _WARM_POT = 20
 """Minutes softened vegetables may wait in their pot for what joins them: common practice."""
 
 _FILLING = 45
-"""Minutes from the first browned load in a hot vessel to the rest of what goes in: the same."""
+"""Minutes from the first browned load in a hot vessel to the rest of what goes in: the same.
+
+Vegetables softened in that vessel wait as long: they stand on low heat under the loads, and one
+cook, or one skillet, has them all to brown in between.
+"""
 
 _WORTH_MEASURING = 2
 """Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
@@ -460,7 +464,9 @@ def _chain_in_vessel(draft: Draft, step: Step, entry: str, place: int = 0) -> No
         if before.vessel != step.vessel or before.name not in draft.heat:
             continue
         for job in draft.inputs(before, step, place):
-            hold = {"boil": _HOLD_BOILED, "sweat": _WARM_POT}.get(before.technique, HOLD_POT)
+            loaded = any(draft.straight.get(each) for each in step.after)
+            softened = _FILLING if loaded else _WARM_POT
+            hold = {"boil": _HOLD_BOILED, "sweat": softened}.get(before.technique, HOLD_POT)
             draft.links.append(
                 Link(job, entry, high=hold, reason=f"{before.name}: ready, it keeps so long")
             )
