@@ -109,6 +109,23 @@ def test_a_cook_who_leaves_does_nothing_more() -> None:
     assert sound(again) == []
 
 
+def test_what_a_cook_who_leaves_is_clearing_up_is_cleared_up_by_another() -> None:
+    plan = day()
+    washing = next(
+        task
+        for task in plan.tasks
+        if task.technique == "clean-down"
+        and task.cook == "second-cook"
+        and task.end - task.start > dt.timedelta(minutes=1)
+    )
+    at = washing.start + dt.timedelta(minutes=1)
+    after = replan(plan, Drift(at, cooks=("second-cook",)), EFFORT)
+    assert not [t.id for t in after.tasks if t.cook == "second-cook" and t.end > at]
+    assert by_id(after)[washing.id].cook == "first-cook"
+    assert by_id(after)[washing.id].start >= at
+    assert sound(after) == []
+
+
 def test_a_dropped_dish_is_gone_but_for_washing_up() -> None:
     plan = day()
     after = replan(plan, Drift(middle(plan), drop=("sausage-lentil-soup",)), EFFORT)
