@@ -10,7 +10,7 @@ from rich.table import Table
 
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import risk_words, sure_words
+from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Plan, WhatIf
 
 __all__ = ["print_summary"]
@@ -35,8 +35,8 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         table.add_row("how sure that is", sure_words(plan.sure))
     if pad_of(plan):
         table.add_row("to spare", f"all work by hand is planned {pad_of(plan)} % longer")
-    for risk in () if plan.sure is None else plan.sure.at_risk:
-        table.add_row("watch", risk_words(risk))
+    for words in () if plan.sure is None else watch_lines(plan.sure):
+        table.add_row("", words)
     table.add_row("shortest", shortest)
     table.add_row(
         "one dish after another",

@@ -61,6 +61,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
     """The plan from now on, and each dish's least minutes in the refrigerator before freezing.
 
     Labels, shopping and the list for the day before stay as they are, but for dropped dishes.
+    What would have helped is told of the whole day only.
 
     Raises:
         InputFault: The freezer cannot take what is cooked in time.
@@ -99,6 +100,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "settings": assembly.settings(schedule, formulation),
             "events": events,
             "shared": shared,
+            "what_if": (),
             "deadlines": _deadlines(made),
             "order": _order(before, made),
             "replanned": plan.Replanned(

@@ -247,9 +247,7 @@ def _handed_on(plan: Plan, far: SoFar, drift: Drift) -> SoFar:
     stands = {
         name: stand
         for name, stand in far.stands.items()
-        if stand.over
-        or tasks[name].technique != _CLEAN_DOWN
-        or tasks[name].cook not in drift.cooks
+        if stand.over or tasks[name].technique != _CLEAN_DOWN or tasks[name].cook not in drift.cooks
     }
     return replace(far, stands=stands)
 

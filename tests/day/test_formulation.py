@@ -118,8 +118,10 @@ def test_what_is_busy_must_be_there_and_as_many() -> None:
 @pytest.mark.parametrize("dish", ["beef-barley-stew", "chicken-coconut-curry"])
 @pytest.mark.parametrize("alone", ["cook", "skillet"])
 def test_one_cook_or_one_skillet_suffices_for_two_batches_to_brown(dish: str, alone: str) -> None:
-    cooks, skillets = DAY.kitchen.cooks[:1], (replace(DAY.kitchen.skillets[0], count=1),)
-    fewer = replace(DAY.kitchen, **({"cooks": cooks} if alone == "cook" else {"skillets": skillets}))
+    fewer = {
+        "cook": replace(DAY.kitchen, cooks=DAY.kitchen.cooks[:1]),
+        "skillet": replace(DAY.kitchen, skillets=(replace(DAY.kitchen.skillets[0], count=1),)),
+    }[alone]
     formulated = _formulated(replace(DAY, kitchen=fewer, orders={dish: 2}))
     assert satisfy(formulated.problem, seconds=20).answer is Answer.PLAN
 
