@@ -310,7 +310,8 @@ class WhatIf(Part):
     """The day again with a change in the kitchen.
 
     ``minutes`` is by how much the day grows (less than 0: shrinks), or None where it could not be
-    done at all; ``proved`` says whether both days are known to be the shortest.
+    done at all; ``proved`` says whether both days are known to be the shortest, or that the changed
+    one cannot be done. Where neither a plan nor that proof was found, ``minutes`` is None.
     """
 
     change: str

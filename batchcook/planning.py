@@ -70,7 +70,7 @@ def plan_day(
     summary = made.summary.model_copy(
         update={"one_after_another_minutes": one_after_another(dishes, day, effort)}
     )
-    changes = changed_kitchens(dishes, day, made.summary, effort) if what_if else ()
+    changes = changed_kitchens(dishes, day, schedule, made.summary, effort) if what_if else ()
     order = order_of(asked, dishes, schedule.choices)
     made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
     return in_own_measures(made.model_copy(update={"sure": how_sure(made)}))
