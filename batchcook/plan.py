@@ -22,6 +22,7 @@ from batchcook.shapewords import fault_words
 __all__ = [
     "FORMAT",
     "Absence",
+    "Apart",
     "AtRisk",
     "Bowl",
     "Budget",
@@ -226,6 +227,13 @@ class SharedRun(Part):
     note: str = ""
 
 
+class Apart(Part):
+    """Dishes that do by themselves what they could do with others, and why, in words."""
+
+    dishes: tuple[str, ...]
+    words: str
+
+
 class Deadline(Part):
     """A time by which food must be somewhere safe, for the margin of the run sheet."""
 
@@ -339,6 +347,7 @@ class Plan(Part):
     settings: tuple[Setting, ...] = ()
     events: tuple[Event, ...] = ()
     shared: tuple[SharedRun, ...] = ()
+    apart: tuple[Apart, ...] = ()
     deadlines: tuple[Deadline, ...] = ()
     containers: tuple[Container, ...] = ()
     cooling: tuple[Cooling, ...] = ()

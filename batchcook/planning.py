@@ -10,6 +10,7 @@ from batchcook import plan
 from batchcook.buying.shopping import shopping_lines
 from batchcook.cookbook import Cookbook
 from batchcook.day import assembly
+from batchcook.day.apart import kept_apart
 from batchcook.day.coldchain import cold_chain, frozen_events, ice_to_buy, with_freezer_times
 from batchcook.day.comparing import changed_kitchens, one_after_another
 from batchcook.day.formulation import Formulation, formulate
@@ -91,13 +92,8 @@ def _assemble(
     runs = assembly.runs_of(formulation, schedule)
     tasks = assembly.tasks(formulation, schedule, runs)
     chain = cold_chain(dishes, day.kitchen, tasks, codes(dishes), baths_of(formulation.work))
-    shared = shared_runs(
-        formulation,
-        schedule,
-        runs,
-        day.system,
-        proved=all(level.proved for level in outcome.levels[:2]),
-    )
+    proved = all(level.proved for level in outcome.levels[:2])
+    shared = shared_runs(formulation, schedule, runs, day.system, proved=proved)
     events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
     _replayed(events, day, chain.chill_minutes)
     levels = {level.name: level for level in outcome.levels}
@@ -131,6 +127,7 @@ def _assemble(
         settings=assembly.settings(schedule, formulation),
         events=events,
         shared=shared,
+        apart=kept_apart(formulation.work, schedule.choices, proved=proved),
         deadlines=assembly.deadlines(
             formulation,
             schedule,

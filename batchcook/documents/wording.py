@@ -42,13 +42,13 @@ def degrees(text: str) -> str:
 
 
 def change_words(change: WhatIf) -> str:
-    """What a change in the kitchen does to the day."""
+    """What a change in the kitchen does to the day, as far as it is known."""
     if change.minutes is None:
         return "the day could not be done" if change.proved else "no plan was found in the time"
     if change.minutes == 0:
         return "no change" if change.proved else "no change found"
-    about = "" if change.proved else "about "
-    return f"{about}{hours(abs(change.minutes))} {'longer' if change.minutes > 0 else 'shorter'}"
+    bound = "" if change.proved else "at most " if change.minutes > 0 else "at least "
+    return f"{bound}{hours(abs(change.minutes))} {'longer' if change.minutes > 0 else 'shorter'}"
 
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

@@ -40,7 +40,8 @@ def test_a_number_stays_with_its_unit_and_degrees_with_theirs() -> None:
         (0, True, "no change"),
         (0, False, "no change found"),
         (-5, True, "5 min shorter"),
-        (95, False, "about 1 h 35 min longer"),
+        (-5, False, "at least 5 min shorter"),
+        (95, False, "at most 1 h 35 min longer"),
     ],
 )
 def test_a_changed_kitchen_is_told_as_it_is_known(
