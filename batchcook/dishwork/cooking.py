@@ -12,6 +12,7 @@ from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import STRAIGHT_ON, Job, Link
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
+from batchcook.kitchens.cookeradvice import cookers_that_would_do
 from batchcook.kitchens.heating import heat_up_minutes
 from batchcook.kitchens.techniques import CUTS, Technique, load_routines, load_techniques
 from batchcook.kitchens.vessels import (
@@ -222,7 +223,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         draft.lacks(
             step,
             f"no pots for {say(volume, draft.dish.system)} (filled to four fifths at most)",
-            "larger pots, or a batch less",
+            "larger pots" if draft.dish.batches == 1 else "larger pots, or a batch less",
         )
         return
     if not draft.kitchen.burners.count:
@@ -303,7 +304,9 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
             step,
             f"no slow cookers in which {say(volume, draft.dish.system)} stands between half "
             f"and two thirds full (together they take {say(most, draft.dish.system)})",
-            "fewer batches, another slow cooker, or the pot instead",
+            cookers_that_would_do(
+                draft.kitchen, volume, draft.dish.batches, SLOW_COOKER_FILL, draft.dish.system
+            ),
         )
         return
     number = sum(options[0].values())
