@@ -7,7 +7,7 @@ from itertools import pairwise
 from batchcook.cookbooks.recipe import Ingredient, Step
 from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft, ingredient_grams
-from batchcook.dishwork.pans import lacks_pans, pan_use
+from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import STRAIGHT_ON, Job, Link
 from batchcook.foods import describe, load_foods
@@ -395,7 +395,7 @@ def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
                 technique.minutes(weight=ureg.Quantity(grams * share, "gram")),
                 _skills(draft, step, technique),
                 "counter",
-                words=step.words,
+                words=f"{pans_words(draft, step)} {step.words}".strip(),
                 amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
                 family=_raw_family(draft, step),
             ).id
