@@ -60,11 +60,12 @@ Anchor = Literal["start", "end"]
 
 
 class Absence(Part):
-    """So much of a resource is missing for a while."""
+    """So much of a resource is missing for a while, and why, where somebody said so."""
 
     from_: Instant = Field(alias="from")
     to: Instant
     amount: int
+    why: str = ""
 
 
 class Resource(Part):

@@ -119,7 +119,7 @@ def _assemble(
             )
             for letter, dish in zip(letters(), dishes, strict=False)
         ),
-        resources=assembly.resources(formulation, day.kitchen),
+        resources=assembly.resources(formulation, day.kitchen, day.busy),
         tasks=with_freezer_times(tasks, chain.freezing),
         lags=assembly.lags(formulation, schedule),
         budgets=assembly.budgets(formulation, schedule, time_out_limit(day.kitchen.room)),

@@ -86,7 +86,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "finish": max(task.end for task in tasks),
             "summary": _summary(before, made, tasks, shared),
             "dishes": _dishes(before, made),
-            "resources": assembly.resources(made.rest.whole, made.day.kitchen),
+            "resources": assembly.resources(made.rest.whole, made.day.kitchen, made.day.busy),
             "tasks": with_notes(with_freezer_times(tasks, chain.freezing), changed),
             "lags": assembly.lags(formulation, schedule),
             "budgets": assembly.budgets(
