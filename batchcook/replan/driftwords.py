@@ -83,7 +83,9 @@ def _marks(
             complaints += fault.complaints
             continue
         when = min(planned, at) if clock is None else dt.datetime.combine(plan.date, clock)
-        found.append(Mark("done" if kind == "done" else "start", when, name))
+        found.append(
+            Mark("done" if kind == "done" else "start", when, name, supposed=clock is None)
+        )
     return found
 
 
