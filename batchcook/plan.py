@@ -22,6 +22,7 @@ from batchcook.shapewords import fault_words
 __all__ = [
     "FORMAT",
     "Absence",
+    "Apart",
     "AtRisk",
     "Bowl",
     "Budget",
@@ -59,11 +60,12 @@ Anchor = Literal["start", "end"]
 
 
 class Absence(Part):
-    """So much of a resource is missing for a while."""
+    """So much of a resource is missing for a while, and why, where somebody said so."""
 
     from_: Instant = Field(alias="from")
     to: Instant
     amount: int
+    why: str = ""
 
 
 class Resource(Part):
@@ -226,6 +228,13 @@ class SharedRun(Part):
     note: str = ""
 
 
+class Apart(Part):
+    """Dishes that do by themselves what they could do with others, and why, in words."""
+
+    dishes: tuple[str, ...]
+    words: str
+
+
 class Deadline(Part):
     """A time by which food must be somewhere safe, for the margin of the run sheet."""
 
@@ -310,7 +319,8 @@ class WhatIf(Part):
     """The day again with a change in the kitchen.
 
     ``minutes`` is by how much the day grows (less than 0: shrinks), or None where it could not be
-    done at all; ``proved`` says whether both days are known to be the shortest.
+    done at all; ``proved`` says whether both days are known to be the shortest, or that the changed
+    one cannot be done. Where neither a plan nor that proof was found, ``minutes`` is None.
     """
 
     change: str
@@ -338,6 +348,7 @@ class Plan(Part):
     settings: tuple[Setting, ...] = ()
     events: tuple[Event, ...] = ()
     shared: tuple[SharedRun, ...] = ()
+    apart: tuple[Apart, ...] = ()
     deadlines: tuple[Deadline, ...] = ()
     containers: tuple[Container, ...] = ()
     cooling: tuple[Cooling, ...] = ()

@@ -10,6 +10,7 @@ from batchcook import plan
 from batchcook.buying.shopping import shopping_lines
 from batchcook.cookbook import Cookbook
 from batchcook.day import assembly
+from batchcook.day.apart import kept_apart
 from batchcook.day.coldchain import cold_chain, frozen_events, ice_to_buy, with_freezer_times
 from batchcook.day.comparing import changed_kitchens, one_after_another
 from batchcook.day.formulation import Formulation, formulate
@@ -70,7 +71,7 @@ def plan_day(
     summary = made.summary.model_copy(
         update={"one_after_another_minutes": one_after_another(dishes, day, effort)}
     )
-    changes = changed_kitchens(dishes, day, made.summary, effort) if what_if else ()
+    changes = changed_kitchens(dishes, day, schedule, made.summary, effort) if what_if else ()
     order = order_of(asked, dishes, schedule.choices)
     made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
     return in_own_measures(made.model_copy(update={"sure": how_sure(made)}))
@@ -91,13 +92,8 @@ def _assemble(
     runs = assembly.runs_of(formulation, schedule)
     tasks = assembly.tasks(formulation, schedule, runs)
     chain = cold_chain(dishes, day.kitchen, tasks, codes(dishes), baths_of(formulation.work))
-    shared = shared_runs(
-        formulation,
-        schedule,
-        runs,
-        day.system,
-        proved=all(level.proved for level in outcome.levels[:2]),
-    )
+    proved = all(level.proved for level in outcome.levels[:2])
+    shared = shared_runs(formulation, schedule, runs, day.system, proved=proved)
     events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
     _replayed(events, day, chain.chill_minutes)
     levels = {level.name: level for level in outcome.levels}
@@ -123,7 +119,7 @@ def _assemble(
             )
             for letter, dish in zip(letters(), dishes, strict=False)
         ),
-        resources=assembly.resources(formulation, day.kitchen),
+        resources=assembly.resources(formulation, day.kitchen, day.busy),
         tasks=with_freezer_times(tasks, chain.freezing),
         lags=assembly.lags(formulation, schedule),
         budgets=assembly.budgets(formulation, schedule, time_out_limit(day.kitchen.room)),
@@ -131,6 +127,7 @@ def _assemble(
         settings=assembly.settings(schedule, formulation),
         events=events,
         shared=shared,
+        apart=kept_apart(formulation.work, schedule.choices, proved=proved),
         deadlines=assembly.deadlines(
             formulation,
             schedule,

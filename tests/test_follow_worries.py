@@ -106,7 +106,9 @@ def test_food_that_will_be_out_too_long_is_told_with_what_to_do(plan: Plan) -> N
     assert "Sausage and lentil soup" in words
     assert "out too long from" in words
     assert "refrigerator" in words
-    assert "140 degF" in words
+    assert "140\u00a0°F" in words
+    metric = plan.model_copy(update={"system": "metric"})
+    assert "60\u00a0°C" in told(metric, portion.start + dt.timedelta(minutes=1), marks)
 
 
 def test_food_that_was_out_too_long_is_thrown_out_though_it_is_packed(plan: Plan) -> None:

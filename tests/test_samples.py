@@ -1,7 +1,9 @@
 """The samples and the README say what is true now; ``python tests/samples.py`` renews them."""
 
+import re
 import sys
 from functools import cache
+from importlib import resources
 from pathlib import Path
 
 import pytest
@@ -9,6 +11,7 @@ import pytest
 from batchcook.cookbook import load_cookbook
 from batchcook.day.prepday import load_prep_day
 from batchcook.day.solving import Effort
+from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.documents.runsheet import run_sheet_html
 from batchcook.documents.shoppinglist import shopping_csv
 from batchcook.plan import Plan, read_plan
@@ -35,6 +38,19 @@ def _anew() -> Plan:
 def test_the_readme_lists_the_commands_as_they_are() -> None:
     readme = README.read_text("utf-8")
     assert with_reference(readme) == readme
+
+
+def test_the_prep_day_in_the_readme_can_be_read_and_says_all_there_is_to_say(
+    tmp_path: Path,
+) -> None:
+    (block,) = re.findall(r"```toml\n(.*?)```", README.read_text("utf-8"), re.DOTALL)
+    (tmp_path / "our-day.toml").write_text(block, "utf-8")
+    kitchen = resources.files("batchcook.data").joinpath("kitchen.toml").read_text("utf-8")
+    (tmp_path / "our-kitchen.toml").write_text(kitchen, "utf-8")
+    day = load_prep_day(tmp_path / "our-day.toml")
+    assert day.tonight is not None
+    assert [busy.why for busy in day.busy] == ["lunch"]
+    assert day_work(ordered_dishes(day, load_cookbook()), day).jobs
 
 
 @pytest.mark.parametrize("name", sorted(TERMINAL))

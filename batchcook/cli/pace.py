@@ -74,7 +74,7 @@ def reset(
 ) -> None:
     """Forget the times of one kind of work, or all.
 
-    Example: batchcook pace reset dice
+    Example: batchcook pace reset diced
     """
     from batchcook.complaints import Complaint, InputFault, nearest  # noqa: PLC0415 - only here
     from batchcook.pacing.learning import pace_file  # noqa: PLC0415 - the same

@@ -119,11 +119,19 @@ def plan(
 
 
 def _paced(day: PrepDay, pad: int, pace: Path | None) -> PrepDay:
-    """The day at the household's own pace, and padded."""
+    """The day at the household's own pace, and padded.
+
+    Raises:
+        InputFault: The file of times that was named is not there, or at fault.
+    """
     from dataclasses import replace  # noqa: PLC0415 - only here
 
+    from batchcook.complaints import Complaint, InputFault  # noqa: PLC0415 - only here
     from batchcook.pacing.learning import own_paces, pace_file  # noqa: PLC0415 - loads numpy
 
+    if pace is not None and not pace.exists():
+        expected = "a file that 'batchcook pace learn' has written"
+        raise InputFault(Complaint(str(pace), "there is no such file", expected))
     paces = own_paces(pace or pace_file()).items()
     return replace(
         day,

@@ -9,7 +9,8 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
-from batchcook.pacing.surewords import sure_words
+from batchcook.documents.dishkeys import dish_keys
+from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Plan
 from batchcook.replan.replanning import NoContinuation
 
@@ -26,11 +27,15 @@ def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     console.print(f"From {told.at:%H:%M} on: {finish}.")
     if plan.sure is not None:
         console.print(f"How sure that is: {sure_words(plan.sure)}.", highlight=False)
+        for words in watch_lines(plan.sure):
+            console.print(words, highlight=False)
     for words in (*told.late, *told.notes):
         console.print(f"- {words}", highlight=False)
-    table = Table("", "what", "change", title="What changed")
+    keys = dish_keys(plan.dishes)
+    table = Table("", "dish", "what", "change", title="What changed")
     for change in told.changes:
-        table.add_row(change.kind, change.title, change.words)
+        letters = " ".join(keys[dish].letter for dish in change.dishes if dish in keys)
+        table.add_row(change.kind, letters, change.title, change.words)
     if told.changes:
         console.print(table)
     else:

@@ -8,10 +8,11 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
+from batchcook.documents.wording import change_words, day
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import risk_words, sure_words
-from batchcook.plan import Plan, WhatIf
+from batchcook.pacing.surewords import sure_words, watch_lines
+from batchcook.plan import Plan
 
 __all__ = ["print_summary"]
 
@@ -26,7 +27,7 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         if summary.proved_shortest
         else f"not proved; none is shorter than {hours(summary.best_bound_minutes)}"
     )
-    table = Table(title=f"{plan.date:%a} {plan.date.day} {plan.date:%b %Y}", show_header=False)
+    table = Table(title=day(plan.date), show_header=False)
     table.add_row(
         "start and finish",
         f"{plan.start:%H:%M} to {plan.finish:%H:%M}, {hours(summary.makespan_minutes)}",
@@ -35,8 +36,8 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         table.add_row("how sure that is", sure_words(plan.sure))
     if pad_of(plan):
         table.add_row("to spare", f"all work by hand is planned {pad_of(plan)} % longer")
-    for risk in () if plan.sure is None else plan.sure.at_risk:
-        table.add_row("watch", risk_words(risk))
+    for words in () if plan.sure is None else watch_lines(plan.sure):
+        table.add_row("", words)
     table.add_row("shortest", shortest)
     table.add_row(
         "one dish after another",
@@ -62,13 +63,3 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
             changes.add_row(change.change, change_words(change))
         console.print(changes)
     console.print(f"Written to {folder}: {', '.join(files)}")
-
-
-def change_words(change: WhatIf) -> str:
-    """What a change in the kitchen does to the day."""
-    if change.minutes is None:
-        return "not possible"
-    about = "" if change.proved else "about "
-    if change.minutes == 0:
-        return f"{about}as long as before"
-    return f"{about}{abs(change.minutes)} min {'longer' if change.minutes > 0 else 'shorter'}"

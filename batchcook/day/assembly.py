@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from batchcook import plan
 from batchcook.day.formulation import Formulation
+from batchcook.day.prepday import Busy
 from batchcook.dishwork.streams import allowed, spells_of
 from batchcook.dishwork.work import Job, Stream
 from batchcook.kitchens.kitchen import Kitchen
@@ -49,8 +50,16 @@ def runs_of(formulation: Formulation, schedule: Schedule) -> dict[str, tuple[str
     return runs
 
 
-def resources(formulation: Formulation, kitchen: Kitchen) -> tuple[plan.Resource, ...]:
-    """The kitchen's means as the plan lists them, each cook by name."""
+def resources(
+    formulation: Formulation, kitchen: Kitchen, busy: Sequence[Busy] = ()
+) -> tuple[plan.Resource, ...]:
+    """The kitchen's means as the plan lists them, each cook by name.
+
+    Args:
+        formulation: The day.
+        kitchen: Who cooks, and with what.
+        busy: What of it is wanted elsewhere for a while, and why.
+    """
     clock, problem = formulation.clock, formulation.problem
     found = []
     for cook in kitchen.cooks:
@@ -59,6 +68,7 @@ def resources(formulation: Formulation, kitchen: Kitchen) -> tuple[plan.Resource
                 from_=clock.instant(max(0, clock.minute(each.start))),
                 to=clock.instant(clock.minute(each.end)),
                 amount=1,
+                why=each.why,
             )
             for each in cook.away
             if clock.minute(each.end) > 0
@@ -69,7 +79,19 @@ def resources(formulation: Formulation, kitchen: Kitchen) -> tuple[plan.Resource
             continue
         away = tuple(
             plan.Absence(
-                from_=clock.instant(each.start), to=clock.instant(each.end), amount=each.amount
+                from_=clock.instant(each.start),
+                to=clock.instant(each.end),
+                amount=each.amount,
+                why=next(
+                    (
+                        said.why
+                        for said in busy
+                        if (said.what, said.amount) == (resource.id, each.amount)
+                        and max(0, clock.minute(said.start)) == each.start
+                        and min(clock.horizon, clock.minute(said.end)) == each.end
+                    ),
+                    "",
+                ),
             )
             for each in resource.absences
         )

@@ -105,12 +105,7 @@ def _divided(
         for each in potfuls
     }
     # What goes on in a pot is put into it at once, while it is hot.
-    bowls = {
-        each.dish: each.bowl.removeprefix("hot ").replace(" bowl", " pot")
-        if each.goes_on
-        else each.bowl
-        for each in potfuls
-    }
+    bowls = {each.dish: _own_pot(each) if each.goes_on else each.bowl for each in potfuls}
     divide = load_routines()["divide"]
     fill = replace(
         jobs[host.fill],
@@ -177,6 +172,11 @@ def _divided(
         ),
         {each.pot: (drain.id,) for each in others if each.goes_on},
     )
+
+
+def _own_pot(potful: Potful) -> str:
+    """The pot as the dish's other steps call it, and whose it is: ``potato pot for the pie``."""
+    return f"{potful.vessel} for the {potful.bowl.removeprefix('hot ').removesuffix(' bowl')}"
 
 
 # ---- one after another in the same water ---------------------------------------------------------

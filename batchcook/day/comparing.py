@@ -13,6 +13,8 @@ from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.dishwork.work import Work
 from batchcook.pacing.ownpace import at_own_pace
+from batchcook.scheduling.check import check
+from batchcook.scheduling.schedule import Schedule
 
 __all__ = ["changed_kitchens", "one_after_another"]
 
@@ -52,9 +54,21 @@ def _some_length(alone: Formulation) -> int:
 
 
 def changed_kitchens(
-    dishes: tuple[Dish, ...], day: PrepDay, summary: plan.Summary, effort: Effort
+    dishes: tuple[Dish, ...],
+    day: PrepDay,
+    schedule: Schedule,
+    summary: plan.Summary,
+    effort: Effort,
 ) -> tuple[plan.WhatIf, ...]:
-    """The day's length with one more, and one less, of each thing in the kitchen."""
+    """The day's length with one more, and one less, of each thing in the kitchen.
+
+    Args:
+        dishes: What is cooked.
+        day: The day.
+        schedule: It as it is planned.
+        summary: It in figures.
+        effort: How long to search in all.
+    """
     held = kinds_held(day_work(dishes, day))
     number = len(list(variants(day.kitchen, held)))
     each = Effort(max(2.0, effort.seconds / number), effort.progress)
@@ -69,5 +83,12 @@ def changed_kitchens(
             raise NotKnown from None
         return length.value, length.bound
 
+    def stands(changed: PrepDay) -> bool:
+        try:
+            formulation = formulate(day_work(dishes, changed), changed)
+        except InputFault:
+            return False
+        return not check(formulation.problem, schedule)
+
     length = (summary.makespan_minutes, summary.best_bound_minutes)
-    return what_would_help(day, length, measure, held)
+    return what_would_help(day, length, measure, held, stands=stands)

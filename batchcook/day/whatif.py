@@ -28,6 +28,8 @@ _VESSELS = {
 }
 """Kinds of vessel, likewise."""
 
+_EVERYTHING = frozenset({"burner", "oven", *_VESSELS})
+
 Length = tuple[int, int]
 """The shortest day found, in minutes, and what it cannot go under."""
 
@@ -40,7 +42,9 @@ def what_would_help(
     day: PrepDay,
     length: Length,
     measure: Callable[[PrepDay], Length | None],
-    held: Collection[str] = frozenset(PANS),
+    held: Collection[str] = _EVERYTHING,
+    *,
+    stands: Callable[[PrepDay], bool] = lambda _: False,
 ) -> tuple[WhatIf, ...]:
     """Minutes won or lost by each change, the most helpful first.
 
@@ -48,16 +52,20 @@ def what_would_help(
         day: The day as it is.
         length: Its length in minutes, and what it cannot go under.
         measure: Solves a changed day; None where it cannot be done at all. Where it raises
-            :class:`NotKnown`, nothing is told of the change.
+            :class:`NotKnown`, it is told that no plan was found.
         held: As :func:`variants` takes it.
+        stands: Whether the day as it is planned can be done in a changed one. With less of
+            something no day is shorter, so there is nothing to solve then.
     """
     found = []
     for words, kitchen in variants(day.kitchen, held):
-        try:
-            measured = measure(replace(day, kitchen=kitchen))
-        except NotKnown:
-            continue
         more = not words.startswith(_LESS)
+        changed = replace(day, kitchen=kitchen)
+        try:
+            measured = length if not more and stands(changed) else measure(changed)
+        except NotKnown:
+            found.append(WhatIf(change=words, minutes=None, proved=False))
+            continue
         proved = length[0] == length[1] and measured is not None and measured[0] == measured[1]
         found.append(
             WhatIf(
@@ -66,7 +74,9 @@ def what_would_help(
                 proved=proved or measured is None,
             )
         )
-    return tuple(sorted(found, key=lambda each: (each.minutes is None, each.minutes or 0)))
+    return tuple(
+        sorted(found, key=lambda each: (each.minutes is None, each.minutes or 0, each.proved))
+    )
 
 
 def _change(length: Length, measured: Length | None, *, more: bool) -> int | None:
@@ -82,23 +92,24 @@ def _change(length: Length, measured: Length | None, *, more: bool) -> int | Non
 
 
 def variants(
-    kitchen: Kitchen, held: Collection[str] = frozenset(PANS)
+    kitchen: Kitchen, held: Collection[str] = _EVERYTHING
 ) -> Iterable[tuple[str, Kitchen]]:
     """Each change in words, with the kitchen after it.
 
     Args:
         kitchen: The kitchen as it is.
-        held: Kinds of vessel that the day holds; more or less of other pans changes nothing.
+        held: What the day makes use of, as :func:`kinds_held` says; more or less of anything else
+            changes nothing.
     """
     for step, words in ((1, "one more"), (-1, "one less")):
         burners = replace(kitchen.burners, count=kitchen.burners.count + step)
-        if burners.count:
+        if burners.count and "burner" in held:
             yield f"{words} burner", replace(kitchen, burners=burners)
         for name, vessels in _VESSELS.items():
-            if getattr(kitchen, vessels) and (name not in PANS or name in held):
+            if getattr(kitchen, vessels) and name in held:
                 changed: dict[str, Any] = {vessels: changed_by(getattr(kitchen, vessels), step)}
                 yield f"{words} {name.replace('-', ' ')}", replace(kitchen, **changed)
-        if kitchen.ovens:
+        if kitchen.ovens and "oven" in held:
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
             if oven.shelves:
                 yield f"{words} oven shelf", replace(kitchen, ovens=(oven, *kitchen.ovens[1:]))
@@ -118,7 +129,8 @@ def changed_by(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pa
 
 
 def kinds_held(work: Work) -> set[str]:
-    """The kinds of vessel and the like that a day keeps: pot, sheet-pan, burner and so on."""
-    return {
-        name.partition(":")[0] for keep in work.keeps for option in keep.options for name in option
-    }
+    """The kinds of vessel and the like that a day makes use of: pot, sheet-pan, oven and so on."""
+    kept = {name for keep in work.keeps for option in keep.options for name in option}
+    used = {name for job in work.jobs for name in job.uses}
+    baked = {"oven" for job in work.jobs if job.oven is not None}
+    return {name.partition(":")[0] for name in kept | used} | baked

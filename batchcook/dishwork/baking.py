@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.draft import Draft
-from batchcook.dishwork.pans import pan_use
+from batchcook.dishwork.pans import pan_use, pans_words
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Bake, Link
 from batchcook.kitchens.techniques import Technique
@@ -46,7 +46,7 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
             technique.minutes(),
             technique.skills,
             "oven",
-            words=step.words,
+            words=f"{pans_words(draft, step)} {step.words}".strip(),
             amounts=draft.amounts(draft.taken(step)),
         )
         bake = draft.job(

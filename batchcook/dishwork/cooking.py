@@ -7,11 +7,12 @@ from itertools import pairwise
 from batchcook.cookbooks.recipe import Ingredient, Step
 from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft, ingredient_grams
-from batchcook.dishwork.pans import lacks_pans, pan_use
+from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import STRAIGHT_ON, Job, Link
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
+from batchcook.kitchens.cookeradvice import cookers_that_would_do
 from batchcook.kitchens.heating import heat_up_minutes
 from batchcook.kitchens.techniques import CUTS, Technique, load_routines, load_techniques
 from batchcook.kitchens.vessels import (
@@ -51,7 +52,11 @@ _WARM_POT = 20
 """Minutes softened vegetables may wait in their pot for what joins them: common practice."""
 
 _FILLING = 45
-"""Minutes from the first browned load in a hot vessel to the rest of what goes in: the same."""
+"""Minutes from the first browned load in a hot vessel to the rest of what goes in: the same.
+
+Vegetables softened in that vessel wait as long: they stand on low heat under the loads, and one
+cook, or one skillet, has them all to brown in between.
+"""
 
 _WORTH_MEASURING = 2
 """Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
@@ -218,7 +223,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         draft.lacks(
             step,
             f"no pots for {say(volume, draft.dish.system)} (filled to four fifths at most)",
-            "larger pots, or a batch less",
+            "larger pots" if draft.dish.batches == 1 else "larger pots, or a batch less",
         )
         return
     if not draft.kitchen.burners.count:
@@ -299,7 +304,9 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
             step,
             f"no slow cookers in which {say(volume, draft.dish.system)} stands between half "
             f"and two thirds full (together they take {say(most, draft.dish.system)})",
-            "fewer batches, another slow cooker, or the pot instead",
+            cookers_that_would_do(
+                draft.kitchen, volume, draft.dish.batches, SLOW_COOKER_FILL, draft.dish.system
+            ),
         )
         return
     number = sum(options[0].values())
@@ -388,7 +395,7 @@ def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
                 technique.minutes(weight=ureg.Quantity(grams * share, "gram")),
                 _skills(draft, step, technique),
                 "counter",
-                words=step.words,
+                words=f"{pans_words(draft, step)} {step.words}".strip(),
                 amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
                 family=_raw_family(draft, step),
             ).id
@@ -460,7 +467,9 @@ def _chain_in_vessel(draft: Draft, step: Step, entry: str, place: int = 0) -> No
         if before.vessel != step.vessel or before.name not in draft.heat:
             continue
         for job in draft.inputs(before, step, place):
-            hold = {"boil": _HOLD_BOILED, "sweat": _WARM_POT}.get(before.technique, HOLD_POT)
+            loaded = any(draft.straight.get(each) for each in step.after)
+            softened = _FILLING if loaded else _WARM_POT
+            hold = {"boil": _HOLD_BOILED, "sweat": softened}.get(before.technique, HOLD_POT)
             draft.links.append(
                 Link(job, entry, high=hold, reason=f"{before.name}: ready, it keeps so long")
             )

@@ -16,6 +16,7 @@ from batchcook.dishwork.pans import (
     is_kitchen_pan,
     pan_use,
     pans_in_the_cold,
+    several_words,
 )
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
@@ -181,11 +182,11 @@ def _wash(draft: Draft, portion: Job) -> None:
     for name in vessels:
         in_pots = draft.recipe.vessels[name].kind in _KEPT
         number = draft.vessel_number(name) if in_pots else pan_use(draft, name).number
-        several = f", {number} of them" if number > 1 else ""
         after = emptied[name] | {
             job for each in draft.order if each.vessel == name for job in draft.ready[each.name]
         }
-        _wash_job(draft, name, f"Wash the {name}{several}", routine.minutes() + number - 1, after)
+        title = f"Wash {several_words(name, max(1, number))}"
+        _wash_job(draft, name, title, routine.minutes() + number - 1, after)
     if tools or not vessels:
         what = " and ".join(tools) if tools else "tools"
         _wash_job(draft, "tools", f"Wash the {what}", routine.minutes(), {portion.id})

@@ -33,6 +33,8 @@ __all__ = [
     "lacks_pans",
     "pan_use",
     "pans_in_the_cold",
+    "pans_words",
+    "several_words",
 ]
 
 _HALVES = 2
@@ -132,6 +134,31 @@ def pan_use(draft: Draft, name: str) -> PanUse:
         tuple(units / wanted for units in goes),
         tuple(_shelves(vessel.kind, options, pans, units, unit) for units in goes),
     )
+
+
+def pans_words(draft: Draft, step: Step) -> str:
+    """How many pans to take, told where a vessel of the recipe's is first filled; else empty."""
+    name = str(step.vessel)
+    vessel = draft.recipe.vessels[name]
+    first = next(each for each in draft.order if each.vessel == name)
+    if step is not first or not is_kitchen_pan(draft.recipe, vessel):
+        return ""
+    use = pan_use(draft, name)
+    numbers = sorted({sum(option.values()) for option in use.options})
+    called, _ = _NAMES[vessel.kind]
+    noun = called if numbers == [1] else _plural(called)
+    where = "On" if vessel.kind == "sheet-pan" else "In"
+    at_once = " at a time" if len(use.goes) > 1 else ""
+    return f"{where} {' or '.join(map(str, numbers))} {noun}{at_once}."
+
+
+def several_words(name: str, number: int) -> str:
+    """A vessel by its name in the recipe, or so many: ``the stew pot``, ``2 stew pots``."""
+    return f"the {name}" if number == 1 else f"{number} {_plural(name)}"
+
+
+def _plural(name: str) -> str:
+    return f"{name}{'es' if name.endswith(('sh', 'ch', 'x')) else '' if name[-1] == 's' else 's'}"
 
 
 def lacks_pans(draft: Draft, step: Step) -> bool:

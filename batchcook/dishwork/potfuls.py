@@ -52,6 +52,7 @@ def _potful(draft: Draft, step: Step, users: list[Step]) -> Potful | None:
         minutes=int(step.minutes or 0),
         grams=draft.grams(only),
         volume=draft.vessel_volume(step.vessel),
+        vessel=step.vessel,
         fill=draft.entry[step.name][0],
         cook=draft.ready[step.name][0],
         drain=draft.entry[drained.name][0],

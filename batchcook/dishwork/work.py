@@ -169,7 +169,7 @@ class Potful:
         seasoning: Keys of what goes into the water besides.
         minutes: How long it boils.
         grams: Its weight before it is boiled.
-        volume: What the pot holds, water and all.
+        volume: What the pot holds, water and all; ``vessel`` is what the recipe calls it.
         fill: The job that fills the pot, as are ``cook``, ``drain`` and ``wash`` those that follow.
         pot: Id of what keeps the pot; ``burner`` of what keeps the burner.
         bowl: Where the dish's share goes if it is divided.
@@ -186,6 +186,7 @@ class Potful:
     minutes: int
     grams: float
     volume: Quantity
+    vessel: str
     fill: str
     cook: str
     drain: str

@@ -165,8 +165,8 @@ def _part(bowl: Bowl, work: Sequence[Task]) -> Part:
     amount = bowl.amount
     if is_batches(amount):
         amount = ", ".join(task.amounts) if task else ""
-    named = task is not None and task.bowl == bowl.name
-    return Part(bowl.ready, amount, f"to the {bowl.name}" if named else bowl.name, bowl.dish)
+    says_where = not bowl.name or bowl.name.startswith("into ")
+    return Part(bowl.ready, amount, bowl.name if says_where else f"to the {bowl.name}", bowl.dish)
 
 
 def _called_out(aside: Aside) -> list[Entry]:

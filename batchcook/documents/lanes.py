@@ -135,7 +135,7 @@ def _used(plan: Plan, resource: str) -> list[tuple[int, Stay]]:
 
 def _away(plan: Plan, resource: str) -> list[tuple[int, Stay]]:
     return [
-        (away.amount, Stay(away.from_, away.to, (), "not free", (), away=True))
+        (away.amount, Stay(away.from_, away.to, (), away.why or "not free", (), away=True))
         for each in plan.resources
         if each.id == resource
         for away in each.away

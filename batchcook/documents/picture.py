@@ -185,7 +185,13 @@ def _ticks(frame: _Frame, finish: datetime) -> Iterator[Tick]:
 def _cook(plan: Plan, column: Column, frame: _Frame, x: float, width: float) -> list[_Drawn]:
     """A cook's work and absences."""
     away = [
-        _drawn(Stay(each.from_, each.to, (0,), "away", (), away=True), frame, x, width, "away")
+        _drawn(
+            Stay(each.from_, each.to, (0,), each.why or "away", (), away=True),
+            frame,
+            x,
+            width,
+            "away",
+        )
         for resource in plan.resources
         if resource.id == f"cook:{column.cook}"
         for each in resource.away

@@ -14,7 +14,7 @@ from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import risk_words, sure_words
+from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
@@ -120,7 +120,7 @@ def _sure(plan: Plan) -> tuple[str, ...]:
     if pad_of(plan):
         lines.append(f"All work by hand is planned {pad_of(plan)} % longer, to have time to spare.")
     if plan.sure is not None:
-        lines += [f"Watch {risk_words(each)}." for each in plan.sure.at_risk]
+        lines += watch_lines(plan.sure)
     return tuple(lines)
 
 

@@ -6,8 +6,9 @@ import re
 from datetime import date, datetime
 
 from batchcook import lengths
+from batchcook.plan import WhatIf
 
-__all__ = ["bound", "clock", "day", "degrees", "hours", "short_day"]
+__all__ = ["bound", "change_words", "clock", "day", "degrees", "hours", "short_day"]
 
 
 def clock(at: datetime) -> str:
@@ -38,6 +39,16 @@ def bound(text: str) -> str:
 def degrees(text: str) -> str:
     """The text with its temperatures set as ``165 °F``, kept on one line."""
     return text.replace(" degF", "\u00a0°F").replace(" degC", "\u00a0°C")
+
+
+def change_words(change: WhatIf) -> str:
+    """What a change in the kitchen does to the day, as far as it is known."""
+    if change.minutes is None:
+        return "the day could not be done" if change.proved else "no plan was found in the time"
+    if change.minutes == 0:
+        return "no change" if change.proved else "no change found"
+    bound = "" if change.proved else "at most " if change.minutes > 0 else "at least "
+    return f"{bound}{hours(abs(change.minutes))} {'longer' if change.minutes > 0 else 'shorter'}"
 
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

@@ -58,8 +58,8 @@ def mark_as_planned(plan: Plan, folder: Path, now: dt.datetime) -> None:
     """
     marked = state_of(read_marks(folder))
     state = but_for(plan, as_planned(plan, now), marked)
-    starts = [Mark("start", at, name) for name, at in state.started.items()]
-    ends = [Mark("done", at, name) for name, at in state.ended.items()]
+    starts = [Mark("start", at, name, supposed=True) for name, at in state.started.items()]
+    ends = [Mark("done", at, name, supposed=True) for name, at in state.ended.items()]
     known = {*(("start", name) for name in marked.started)}
     known |= {("done", name) for name in marked.ended}
     append_marks(folder, [each for each in starts + ends if (each.kind, each.task) not in known])

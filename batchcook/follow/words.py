@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
+from math import ceil
 
 from rich.text import Text
 
+from batchcook.documents.dishkeys import dish_keys
+from batchcook.documents.wording import degrees
 from batchcook.follow.following import Following, Lane, Timed
 from batchcook.pacing.surewords import risk_words, sure_words
 from batchcook.plan import Sureness
+from batchcook.plans.metricplan import in_measures_of
 from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
 
@@ -53,7 +57,9 @@ def lane_text(following: Following, lane: Lane, chosen: int) -> Text:
             _append_now(text, following, each, mark, full=lane.cook is not None)
         else:
             late = _minutes(each.start - each.task.start)
-            text.append(f"{mark}{each.start:%H:%M} {each.task.title}", "bold" if not place else "")
+            text.append(f"{mark}{each.start:%H:%M} ", "bold" if not place else "")
+            _append_letters(text, following, each)
+            text.append(degrees(each.task.title), "bold" if not place else "")
             text.append(f" (+{late})" if late > 0 else "", "bold")
             text.append("\n")
     return text
@@ -64,8 +70,10 @@ def _append_now(text: Text, following: Following, each: Timed, mark: str, *, ful
     task = each.task
     planned = each.start + (task.end - task.start)
     planned += dt.timedelta(minutes=following.state.late.get(task.id, 0))
-    left = _minutes(planned - following.now)
-    text.append(f"{mark}{task.title}\n", "bold")
+    left = ceil((planned - following.now).total_seconds() / 60)
+    text.append(mark)
+    _append_letters(text, following, each)
+    text.append(f"{degrees(task.title)}\n", "bold")
     if left > 0:
         text.append(f"  {left} min left, until {planned:%H:%M}\n")
     else:
@@ -82,7 +90,16 @@ def _append_now(text: Text, following: Following, each: Timed, mark: str, *, ful
     if task.bowl:
         text.append(f"  into the {task.bowl}\n", "bold")
     if task.words:
-        text.append(f"  {task.words}\n")
+        text.append(f"  {degrees(task.words)}\n")
+
+
+def _append_letters(text: Text, following: Following, each: Timed) -> None:
+    """The letters of the dishes it is for, as on paper and on the containers."""
+    keys = dish_keys(following.plan.dishes)
+    for dish in each.task.dishes:
+        if dish in keys:
+            text.append(keys[dish].letter, "reverse bold")
+            text.append(" ")
 
 
 def food_lines(following: Following, room: Quantity) -> Text:
@@ -92,8 +109,9 @@ def food_lines(following: Following, room: Quantity) -> Text:
     events = past_events(following.plan, following.far, following.now)
     for each in food_out(events, following.now, room):
         name = f"{titles.get(each.dish, each.dish)}, {each.food}"
+        what_to_do = degrees(in_measures_of(following.plan, each.words))
         if each.lost:
-            text.append(f"{name}: {each.words}\n", _LATE)
+            text.append(f"{name}: {what_to_do}\n", _LATE)
             continue
         by = following.now + dt.timedelta(minutes=each.left)
         text.append(
@@ -101,7 +119,7 @@ def food_lines(following: Following, room: Quantity) -> Text:
             "bold" if each.left <= _SOON else "",
         )
         if each.left <= _SOON:
-            text.append(f"; if not: {each.words}", "bold")
+            text.append(f"; if not: {what_to_do}", "bold")
         text.append("\n")
     if not text.plain:
         text.append("No food is out.", "dim")

@@ -8,10 +8,12 @@ from collections.abc import Iterator
 from rich.text import Text
 
 from batchcook.dishwork.work import STRAIGHT_ON
+from batchcook.documents.wording import degrees
 from batchcook.follow.following import Following
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
 from batchcook.plan import Budget, Span
+from batchcook.plans.metricplan import in_measures_of
 from batchcook.plans.network import budget_named
 from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
@@ -30,7 +32,7 @@ def worries(following: Following, room: Quantity) -> Text:
     lost = {each.dish for each in out if each.lost}
     text = Text()
     for line in dict.fromkeys(_lines(following, lost)):
-        text.append(f"{line}\n")
+        text.append(f"{degrees(in_measures_of(following.plan, line))}\n")
     return text
 
 

@@ -35,14 +35,26 @@ def pace_file() -> Path:
 def observed(plan: Plan, marks: Iterable[Mark]) -> dict[str, Observation]:
     """The real times of hands-on tasks that were marked both begun and done, by task.
 
+    What is only supposed to have gone as planned teaches nothing, and neither does what was taken
+    to be over because the next work had begun.
+
     Args:
         plan: The plan that was followed, as it was before anything of it was done.
         marks: Its progress.
     """
+    marks = tuple(marks)
     state = state_of(marks)
+    last = {(mark.kind, mark.task): mark for mark in marks}
+    unseen = {
+        task
+        for (kind, task), mark in last.items()
+        if mark.supposed or (kind == "done" and mark.by_itself)
+    }
     found = {}
     for task in plan.tasks:
         if task.cook is None or task.id not in state.started or task.id not in state.ended:
+            continue
+        if task.id in unseen:
             continue
         real = _minutes(state.ended[task.id] - state.started[task.id])
         planned = _minutes(task.end - task.start)

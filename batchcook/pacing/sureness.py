@@ -9,6 +9,7 @@ from typing import Final
 
 from batchcook.dishwork.work import STRAIGHT_ON
 from batchcook.pacing.spreads import plan_spreads
+from batchcook.pacing.surewords import OUT_TOO_LONG
 from batchcook.plan import AtRisk, Plan, Sureness
 from batchcook.plans.network import budget_named, minute_of, network_of_plan
 from batchcook.scheduling import risk
@@ -87,7 +88,7 @@ def _food_at_risk(plan: Plan, found: risk.Risk) -> tuple[AtRisk, ...]:
             dish, words = _browned(plan, each.limit)
         else:
             budget = budget_named(plan, each.limit.id)
-            dish, words = budget.dish, f"{budget.food} out too long"
+            dish, words = budget.dish, f"{budget.food} {OUT_TOO_LONG}"
         share = round(each.share, 2)
         if dish and share >= _SELDOM and dish not in worst:
             words = f"{titles.get(dish, dish)}: {words}"

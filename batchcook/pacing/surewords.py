@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from batchcook.plan import AtRisk, Sureness
 
-__all__ = ["risk_words", "sure_words"]
+__all__ = ["OUT_TOO_LONG", "risk_words", "sure_words", "watch_lines"]
+
+OUT_TOO_LONG = "out too long"
+"""What is said of food that is out of the refrigerator longer than it may be."""
 
 
 def sure_words(sure: Sureness) -> str:
@@ -20,3 +23,14 @@ def risk_words(risk: AtRisk) -> str:
     """The food, what would go wrong, and on how many days."""
     days = round(100 * risk.share)
     return f"{risk.words} on {days} {'day' if days == 1 else 'days'} of 100"
+
+
+def watch_lines(sure: Sureness) -> tuple[str, ...]:
+    """Which food to watch, a sentence each, and what keeps it safe on a day that runs late."""
+    lines = [f"Watch {risk_words(each)}." for each in sure.at_risk]
+    if any(each.words.endswith(OUT_TOO_LONG) for each in sure.at_risk):
+        lines.append(
+            "If you run late, what is cut or mixed waits in the refrigerator: the time it may be "
+            "out stands still there."
+        )
+    return tuple(lines)

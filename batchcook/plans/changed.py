@@ -31,6 +31,7 @@ class Change(Part):
     """One task that is not as it was planned before.
 
     Attributes:
+        dishes: Ids of the dishes that it serves.
         kind: How it differs most.
         words: The change in words: "11:35 instead of 11:05, Ann instead of Ben".
     """
@@ -39,6 +40,7 @@ class Change(Part):
     kind: Literal["earlier", "later", "other cook", "new", "dropped"]
     title: str
     words: str
+    dishes: tuple[str, ...] = ()
 
 
 class Replanned(Part):

@@ -68,7 +68,12 @@ def _marks(
         if name not in tasks:
             name = name or word
             complaints.append(
-                Complaint(option, f"{name!r} is no task", "its id", nearest(name, tasks))
+                Complaint(
+                    option,
+                    f"{name!r} is no task",
+                    "a task's id, as in plan.json",
+                    nearest(name, tasks),
+                )
             )
             continue
         planned = tasks[name].end if kind == "done" else tasks[name].start
@@ -78,7 +83,9 @@ def _marks(
             complaints += fault.complaints
             continue
         when = min(planned, at) if clock is None else dt.datetime.combine(plan.date, clock)
-        found.append(Mark("done" if kind == "done" else "start", when, name))
+        found.append(
+            Mark("done" if kind == "done" else "start", when, name, supposed=clock is None)
+        )
     return found
 
 
@@ -94,15 +101,21 @@ def _missing(
             cooks += _cook(plan, rest, complaints)
             continue
         resources = [each for each in plan.resources if _is_called(each.id, name)]
-        count = int(rest) if rest.isdigit() else 0
-        if len(resources) != 1 or not 1 <= (count or 1) <= resources[0].capacity:
+        if len(resources) != 1:
             known = [each.id for each in plan.resources if not each.id.startswith("cook:")]
             expected = "burner=1 or the like, of " + ", ".join(known)
             complaints.append(
                 Complaint("--without", f"{word!r} is not there", expected, nearest(name, known))
             )
             continue
-        without[resources[0].id] = count or resources[0].capacity
+        (there,) = resources
+        count = there.capacity if not rest else int(rest) if rest.isdigit() else 0
+        if not 1 <= count <= there.capacity:
+            what = f"{rest!r} of {there.id} cannot be missing"
+            expected = f"a number from 1 to {there.capacity}"
+            complaints.append(Complaint("--without", what, expected))
+            continue
+        without[there.id] = count
     return without, tuple(cooks)
 
 

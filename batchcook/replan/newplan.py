@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from batchcook import plan
 from batchcook.day import assembly
+from batchcook.day.apart import kept_apart
 from batchcook.day.coldchain import ColdChain, cold_chain, frozen_events, with_freezer_times
 from batchcook.day.labelling import codes, containers, letters
 from batchcook.day.lists import morning_after
@@ -61,6 +62,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
     """The plan from now on, and each dish's least minutes in the refrigerator before freezing.
 
     Labels, shopping and the list for the day before stay as they are, but for dropped dishes.
+    What would have helped is told of the whole day only.
 
     Raises:
         InputFault: The freezer cannot take what is cooked in time.
@@ -73,13 +75,8 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
         left, made.day.kitchen, tasks, codes(made.dishes), baths_of(formulation.work)
     )
     changed = changes(before, tasks, before.cooks, made.far.stands)
-    shared = shared_runs(
-        formulation,
-        schedule,
-        runs,
-        made.day.system,
-        proved=all(level.proved for level in made.levels[:2]),
-    )
+    proved = all(level.proved for level in made.levels[:2])
+    shared = shared_runs(formulation, schedule, runs, made.day.system, proved=proved)
     shared = tuple(timed for run in shared if (timed := _timed(run, tasks, made.dropped)).bowls)
     tasks = _in_runs(tasks, shared)
     events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
@@ -89,7 +86,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "finish": max(task.end for task in tasks),
             "summary": _summary(before, made, tasks, shared),
             "dishes": _dishes(before, made),
-            "resources": assembly.resources(made.rest.whole, made.day.kitchen),
+            "resources": assembly.resources(made.rest.whole, made.day.kitchen, made.day.busy),
             "tasks": with_notes(with_freezer_times(tasks, chain.freezing), changed),
             "lags": assembly.lags(formulation, schedule),
             "budgets": assembly.budgets(
@@ -99,6 +96,8 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "settings": assembly.settings(schedule, formulation),
             "events": events,
             "shared": shared,
+            "apart": kept_apart(formulation.work, schedule.choices, proved=proved),
+            "what_if": (),
             "deadlines": _deadlines(made),
             "order": _order(before, made),
             "replanned": plan.Replanned(

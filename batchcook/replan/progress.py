@@ -35,6 +35,7 @@ class Mark:
         words: For a note: what it says.
         by_itself: Whether the clock marked it, not a person; undo takes it back along with the
             person's mark before it.
+        supposed: Whether it is only taken to have gone as planned; nobody saw when it was.
     """
 
     kind: Kind
@@ -43,6 +44,7 @@ class Mark:
     minutes: int = 0
     words: str = ""
     by_itself: bool = False
+    supposed: bool = False
 
 
 @dataclass(frozen=True)

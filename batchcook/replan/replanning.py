@@ -34,6 +34,7 @@ from batchcook.replan.whynot import possible, why_not
 __all__ = ["Drift", "NoContinuation", "replan"]
 
 _LAST_MINUTE = dt.time(23, 59)
+_CLEAN_DOWN = "clean-down"
 
 
 @dataclass(frozen=True)
@@ -96,7 +97,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     dropped = {dish: titles[dish] for dish in dict.fromkeys(gone)}
     far = so_far(plan, drift.state or as_planned(plan, drift.at), drift.at)
     _check_not_packed(plan, far, drift)
-    far = _stopped(plan, far, drift)
+    far = _handed_on(plan, _stopped(plan, far, drift), drift)
     day = _with_missing(day, drift)
     rest = rest_of_day(plan, work, day, far, drift.at, dropped=dropped, gone=drift.cooks)
     past = past_events(plan, far, drift.at)
@@ -236,6 +237,17 @@ def _stopped(plan: Plan, far: SoFar, drift: Drift) -> SoFar:
         and name not in needed
         else stand
         for name, stand in far.stands.items()
+    }
+    return replace(far, stands=stands)
+
+
+def _handed_on(plan: Plan, far: SoFar, drift: Drift) -> SoFar:
+    """Clearing up that somebody who leaves is in the midst of is begun anew by another."""
+    tasks = {task.id: task for task in plan.tasks}
+    stands = {
+        name: stand
+        for name, stand in far.stands.items()
+        if stand.over or tasks[name].technique != _CLEAN_DOWN or tasks[name].cook not in drift.cooks
     }
     return replace(far, stands=stands)
 

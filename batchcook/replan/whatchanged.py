@@ -63,7 +63,13 @@ def _change(old: Task | None, new: Task, names: Mapping[str, str]) -> Change | N
 
 def _as(task: Task, kind: str, words: str) -> Change:
     return Change.model_validate(
-        {"task": task.id, "kind": kind, "title": task.title, "words": words}
+        {
+            "task": task.id,
+            "kind": kind,
+            "title": task.title,
+            "words": words,
+            "dishes": tuple(task.dishes),
+        }
     )
 
 

@@ -24,13 +24,16 @@ def keep_settings(model: cp_model.CpModel, problem: Problem, variables: Variable
             )
         for rank, (task, uses) in enumerate(users.items()):
             warmed = _own_warm_up(model, variables, resource, task, uses)
-            joins = [
-                _join(model, variables, resource, (earlier, task), 0 if place < rank else 1)
-                for place, earlier in enumerate(users)
-                if earlier != task and _common_settings(variables, earlier, task)
-            ]
-            for literal in joins:
-                model.add_implication(literal, uses)
+            joins = []
+            for place, earlier in enumerate(users):
+                if earlier == task or not _common_settings(variables, earlier, task):
+                    continue
+                margin = 0 if place < rank else 1
+                joins.append(_join(model, variables, resource, (earlier, task), margin))
+                # What is done on another resource, though it could be on this one, warms nothing.
+                for literal in (users[earlier], uses):
+                    if literal is not variables.always:
+                        model.add_implication(joins[-1], literal)
             model.add(sum(joins) + warmed == uses)
 
 
@@ -111,8 +114,5 @@ def _join(
     variables.joins[pair[0], pair[1], resource.id] = join
     model.add(earlier.start + margin <= later.start).only_enforce_if(join)
     model.add(earlier.end >= later.start - resource.keeps).only_enforce_if(join)
-    for user in (variables.tasks[name].done for name in pair):
-        if user is not variables.always:
-            model.add_implication(join, user)
     _at_one_setting(model, variables, pair, join)
     return join

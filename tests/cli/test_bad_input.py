@@ -182,7 +182,13 @@ def test_raw_meat_is_refused_where_no_cook_may_touch_it(tmp_path: Path) -> None:
 
 
 def test_more_than_the_slow_cookers_take_is_refused_with_how_much_they_do(tmp_path: Path) -> None:
-    _plan(tmp_path, "cider-pulled-pork=2").refuses("no slow cookers", "4 quarts", "fewer batches")
+    _plan(tmp_path, "cider-pulled-pork=2").refuses(
+        "no slow cookers", "4 quarts", "1 batch, or 1 more slow cooker of 6 quarts"
+    )
+
+
+def test_a_file_of_times_that_is_not_there_is_not_taken_for_an_empty_one(tmp_path: Path) -> None:
+    _plan(tmp_path, "cottage-pie", "--pace", "my-pace.toml").refuses("my-pace.toml", "no such file")
 
 
 def test_more_than_the_pots_hold_is_refused(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 from typer.testing import CliRunner
@@ -34,6 +35,16 @@ def test_the_template_is_the_default_kitchen(tmp_path: Path) -> None:
     file = tmp_path / "ours.toml"
     file.write_text(told.stdout, "utf-8")
     assert load_kitchen(file) == default_kitchen()
+
+
+def test_what_the_template_has_as_a_remark_can_be_put_to_use(tmp_path: Path) -> None:
+    text = RUNNER.invoke(app, ["template"]).stdout
+    entries = re.sub(r"^# (?=away|\[\[cooks|name|skills)", "", text, flags=re.MULTILINE)
+    file = tmp_path / "ours.toml"
+    file.write_text(entries, "utf-8")
+    _, second, child = load_kitchen(file).cooks
+    assert [each.why for each in second.away] == ["school run"]
+    assert child.skills == frozenset()
 
 
 def test_show_of_a_file_shows_that_kitchen(tmp_path: Path) -> None:

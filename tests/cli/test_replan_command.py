@@ -100,3 +100,11 @@ def test_a_refusal_says_what_to_do_with_hot_food_and_writes_nothing(
     assert code == 1
     assert "140 degF" in said
     assert sorted(each.name for each in folder.iterdir()) == before
+
+
+@pytest.mark.parametrize("amount", ["nine", "9", "0", "-1"])
+def test_as_much_as_is_not_there_cannot_be_missing(folder: Path, amount: str) -> None:
+    before = read_plan(folder)
+    with pytest.raises(InputFault, match="cannot be missing; expected a number from 1 to 4"):
+        run(str(folder), "--at", "09:00", "--without", f"burner={amount}")
+    assert read_plan(folder) == before

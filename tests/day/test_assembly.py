@@ -13,8 +13,11 @@ from plan_oracle import breaches
 from planned_days import day_of, planned, starter
 
 from batchcook import planning
+from batchcook.day.prepday import Busy
 from batchcook.day.solving import Effort
 from batchcook.day.tonight import Tonight
+from batchcook.documents.runsheet import run_sheet_html
+from batchcook.kitchens.kitchen import Away
 from batchcook.plan import Task, write_plan
 from batchcook.planning import plan_day
 
@@ -107,6 +110,24 @@ def test_the_times_away_of_a_cook_stand_in_the_plan() -> None:
     plan = planned(**SHARED)
     assert {each.id for each in plan.resources} >= {"cook:first-cook", "burner", "oven", "sink"}
     assert "somebody" not in {each.id for each in plan.resources}
+
+
+def test_why_somebody_is_away_and_what_is_busy_is_told_on_paper() -> None:
+    day = day_of(lemon_herb_chicken_kit=1)
+    second = replace(day.kitchen.cooks[1], away=(Away(dt.time(8, 30), dt.time(9), "school run"),))
+    kitchen = replace(day.kitchen, cooks=(day.kitchen.cooks[0], second))
+    busy = (
+        Busy("burner", 2, dt.time(6), dt.time(7), "breakfast"),
+        Busy("burner", 2, dt.time(7, 30), dt.time(8, 15), "porridge"),
+        Busy("burner", 1, dt.time(8, 20), dt.time(8, 40), "coffee"),
+    )
+    plan = plan_day(replace(day, kitchen=kitchen, busy=busy), starter(), Effort(8))
+    told = {each.id: [away.why for away in each.away] for each in plan.resources}
+    assert told["cook:second-cook"] == ["school run"]
+    assert told["burner"] == ["porridge", "coffee"]
+    page = run_sheet_html(plan)
+    assert "school" in page
+    assert "coffee" in page
 
 
 @pytest.mark.parametrize("at", [dt.time(9, 30), dt.time(10, 30)])

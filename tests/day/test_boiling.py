@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from plan_oracle import breaches
-from planned_days import day_of, starter, written
+from planned_days import day_of, planned, starter, written
 
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.day.boiling import BOILED_APART, share_boiling
@@ -15,6 +15,7 @@ from batchcook.day.workday import day_work, dishes_of
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.dishwork.work import Job, Work
+from batchcook.documents.columns import columns
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.quantities import ureg
 
@@ -69,7 +70,11 @@ def test_potatoes_of_two_dishes_may_be_boiled_in_one_pot_and_divided() -> None:
     assert [len(job.dishes) for job in boiling] == [2, 2, 2]
     drain = boiling[-1]
     assert drain.bowls.keys() == {"cottage-pie", "salmon-potato-cakes"}
-    assert len(set(drain.bowls.values())) == 2
+    assert drain.bowls == {
+        "cottage-pie": "potato pot for the cottage-pie",
+        "salmon-potato-cakes": "potato pot for the salmon-potato-cakes",
+    }
+    assert all(f"1/2 into the {pot}" in drain.words for pot in drain.bowls.values())
 
 
 def test_what_one_pot_saves_is_the_difference_in_hands() -> None:
@@ -186,6 +191,14 @@ def test_a_planned_day_divides_its_potatoes_and_tells_what_that_saved() -> None:
     (run,) = (each for each in plan["shared"] if each["technique"] == "drain")
     assert {bowl["dish"] for bowl in run["bowls"]} == {"cottage-pie", "salmon-potato-cakes"}
     assert run["minutes_saved"] > 0
+    shares = next(
+        entry.parts
+        for column in columns(planned(cottage_pie=1, salmon_potato_cakes=1, cider_pulled_pork=1))
+        for entry in column.entries
+        if entry.title.startswith("Drain")
+    )
+    pots = ["to the potato pot for the cakes", "to the potato pot for the pie"]
+    assert sorted(part.bowl for part in shares) == pots
     boiled = [each for each in plan["events"] if each["food"] == "potato"]
     off = {each["dish"]: each["at"] for each in boiled if each["event"] == "off-heat"}
     assert off.keys() == {"cottage-pie", "salmon-potato-cakes"}

@@ -15,6 +15,8 @@ from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.work import Job, Work
 from batchcook.kitchens.kitchen import Away, KitchenCook
 from batchcook.quantities import ureg
+from batchcook.scheduling.schedule import Answer
+from batchcook.scheduling.solver import satisfy
 
 DAY = day_of(cottage_pie=1)
 LUNCH = Away(dt.time(12), dt.time(13), "lunch")
@@ -111,6 +113,17 @@ def test_what_is_busy_must_be_there_and_as_many() -> None:
     told = _told(day)
     assert "Did you mean 'burner'" in told
     assert "at most 4" in told
+
+
+@pytest.mark.parametrize("dish", ["beef-barley-stew", "chicken-coconut-curry"])
+@pytest.mark.parametrize("alone", ["cook", "skillet"])
+def test_one_cook_or_one_skillet_suffices_for_two_batches_to_brown(dish: str, alone: str) -> None:
+    fewer = {
+        "cook": replace(DAY.kitchen, cooks=DAY.kitchen.cooks[:1]),
+        "skillet": replace(DAY.kitchen, skillets=(replace(DAY.kitchen.skillets[0], count=1),)),
+    }[alone]
+    formulated = _formulated(replace(DAY, kitchen=fewer, orders={dish: 2}))
+    assert satisfy(formulated.problem, seconds=20).answer is Answer.PLAN
 
 
 def test_work_that_no_cook_may_do_is_told_once_for_each_skill() -> None:

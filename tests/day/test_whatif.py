@@ -5,10 +5,12 @@ import datetime as dt
 from planned_days import starter
 
 from batchcook.day.prepday import PrepDay
-from batchcook.day.whatif import kinds_held, variants, what_would_help
+from batchcook.day.solving import Effort
+from batchcook.day.whatif import NotKnown, kinds_held, variants, what_would_help
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.planning import plan_day
 
 DAY = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"cottage-pie": 1}, default_kitchen())
 
@@ -53,6 +55,47 @@ def test_more_and_less_of_a_pan_is_tried_where_the_day_holds_such_pans() -> None
     assert not any("baking dish" in words for words in changed)
 
 
+def test_nothing_is_told_of_what_the_day_makes_no_use_of() -> None:
+    words = [each for each, _ in variants(DAY.kitchen, {"pot", "burner"})]
+    assert "one less pot" in words
+    assert "one more burner" in words
+    assert not any("slow cooker" in each or "oven" in each for each in words)
+
+
+def test_where_the_day_can_be_done_with_less_it_is_not_solved_again() -> None:
+    solved = []
+
+    def measure(day: PrepDay) -> tuple[int, int]:
+        solved.append(day)
+        return 230, 190
+
+    def stands(day: PrepDay) -> bool:
+        return day.kitchen.burners.count == 3
+
+    found = {each.change: each for each in what_would_help(DAY, (200, 180), measure, stands=stands)}
+    assert found["one less burner"].minutes == 0
+    assert not any(day.kitchen.burners.count == 3 for day in solved)
+    assert found["one less pot"].minutes == 30
+
+
+def test_a_change_of_which_nothing_was_found_is_told_so_and_last() -> None:
+    def measure(day: PrepDay) -> tuple[int, int] | None:
+        if len(day.kitchen.cooks) == 1:
+            raise NotKnown
+        return None if day.kitchen.burners.count == 3 else (200, 200)
+
+    *_, unknown, impossible = what_would_help(DAY, (200, 200), measure)
+    assert (unknown.change, unknown.minutes, unknown.proved) == ("without Second cook", None, False)
+    assert (impossible.change, impossible.proved) == ("one less burner", True)
+
+
+def test_one_pot_less_than_a_dish_has_is_seen_to_change_nothing() -> None:
+    plan = plan_day(DAY, starter(), Effort(8), what_if=True)
+    changes = {each.change: each.minutes for each in plan.what_if}
+    assert changes["one less pot"] == 0
+    assert "one less slow cooker" not in changes
+
+
 def test_a_day_holds_the_kinds_of_vessel_that_its_dishes_are_in() -> None:
     def held(name: str) -> set[str]:
         return kinds_held(dish_work(Dish(starter()[name], 1, "bowl"), DAY.kitchen))
@@ -60,3 +103,5 @@ def test_a_day_holds_the_kinds_of_vessel_that_its_dishes_are_in() -> None:
     assert "sheet-pan" in held("turkey-meatballs")
     assert "sheet-pan" not in held("sausage-lentil-soup")
     assert "baking-dish" not in held("cottage-pie")  # in foil pans, which are packed
+    assert {"burner", "oven", "pot", "skillet"} <= held("cottage-pie")
+    assert not {"oven", "slow-cooker"} & held("sausage-lentil-soup")

@@ -65,6 +65,22 @@ def test_three_pans_take_longer_to_wash_than_one() -> None:
     assert three == one + 2
 
 
+def test_how_many_pans_to_take_is_told_where_they_are_first_filled() -> None:
+    def words(name: str, batches: int, *ends: str, kitchen: Kitchen = KITCHEN) -> list[str]:
+        return [job.words for job in _jobs(_work(starter()[name], batches, kitchen), *ends)]
+
+    assert words("turkey-meatballs", 3, "/roll")[0].startswith("On 3 sheet pans. Scoop")
+    assert "sheet pans." not in words("turkey-meatballs", 3, "bake/in-1")[0]
+    assert words("squash-red-lentil-soup", 1, "roast-the-squash/in")[0].startswith("On 1 sheet pan")
+    few = _sheets(("13x18 inch", 2))
+    assert words("turkey-meatballs", 3, "/roll/1", kitchen=few)[0].startswith(
+        "On 2 sheet pans at a time."
+    )
+    assert not any("sheet pan" in each for each in words("cottage-pie", 2, "bake/in"))
+    washed = _jobs(_work(starter()["turkey-meatballs"], 3), "wash/sheet-pan")
+    assert [job.title for job in washed] == ["Wash 3 sheet pans"]
+
+
 def test_pieces_keep_their_pans_until_the_day_ends_and_nobody_washes_them() -> None:
     work = _work(starter()["salmon-potato-cakes"], 2)
     (keep,) = _kept(work, "sheet-pan")

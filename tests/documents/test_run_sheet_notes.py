@@ -48,6 +48,7 @@ def test_how_sure_the_finish_is_stands_on_the_first_page() -> None:
     assert f"Done by {half} in half of all days, by {nine} in nine of ten." in first
     assert "15 % longer" in first
     assert "turkey out too long on 4 days of 100" in " ".join(first.split())
+    assert "waits in the refrigerator" in " ".join(first.split())
 
 
 def test_how_sure_it_is_pushes_nothing_off_the_first_page() -> None:

@@ -6,7 +6,8 @@ from datetime import date, datetime
 
 import pytest
 
-from batchcook.documents.wording import bound, clock, day, degrees, hours
+from batchcook.documents.wording import bound, change_words, clock, day, degrees, hours
+from batchcook.plan import WhatIf
 
 
 def test_a_date_has_its_weekday_and_no_leading_zero() -> None:
@@ -29,3 +30,22 @@ def test_minutes_are_said_in_hours_from_the_first_whole_one(minutes: int, said: 
 def test_a_number_stays_with_its_unit_and_degrees_with_theirs() -> None:
     assert bound("1 1/2 tsp black pepper") == "1\u00a01/2\u00a0tsp black pepper"
     assert degrees("until 165 degF inside") == "until 165\u00a0°F inside"
+
+
+@pytest.mark.parametrize(
+    ("minutes", "proved", "said"),
+    [
+        (None, True, "the day could not be done"),
+        (None, False, "no plan was found in the time"),
+        (0, True, "no change"),
+        (0, False, "no change found"),
+        (-5, True, "5 min shorter"),
+        (-5, False, "at least 5 min shorter"),
+        (95, False, "at most 1 h 35 min longer"),
+    ],
+)
+def test_a_changed_kitchen_is_told_as_it_is_known(
+    minutes: int | None, proved: bool, said: str
+) -> None:
+    change = WhatIf(change="one more burner", minutes=minutes, proved=proved)
+    assert change_words(change).replace("\u00a0", " ") == said

@@ -8,10 +8,11 @@ from pathlib import Path
 from planned_days import day_of, planned, starter
 
 from batchcook.day.workday import day_work, ordered_dishes
+from batchcook.follow.session import mark_as_planned
 from batchcook.pacing.learning import keep_times, observed, own_paces
 from batchcook.pacing.ownpace import at_own_pace
-from batchcook.plan import Plan
-from batchcook.replan.progress import Mark
+from batchcook.plan import Plan, write_plan
+from batchcook.replan.progress import Mark, append_marks, read_marks, state_of
 
 
 def followed(plan: Plan, factor: float) -> list[Mark]:
@@ -73,3 +74,17 @@ def test_the_pace_already_planned_with_is_not_counted_twice() -> None:
     plain = {each.technique: each.ratio for each in observed(plan, followed(plan, 1.0)).values()}
     again = {each.technique: each.ratio for each in observed(paced, followed(plan, 1.0)).values()}
     assert again["portion"] == 1.2 * plain["portion"]
+
+
+def test_what_nobody_saw_teaches_nothing(tmp_path: Path) -> None:
+    plan = planned(salmon_potato_cakes=1)
+    (tmp_path / "plan.json").write_text(write_plan(plan), "utf-8")
+    mark_as_planned(plan, tmp_path, plan.finish)
+    assert state_of(read_marks(tmp_path)).ended
+    assert observed(plan, read_marks(tmp_path)) == {}
+    seen = next(task for task in observed(plan, followed(plan, 1.2)))
+    (task,) = (each for each in plan.tasks if each.id == seen)
+    append_marks(tmp_path, [Mark("start", task.start, seen), Mark("done", task.end, seen)])
+    assert observed(plan, read_marks(tmp_path)).keys() == {seen}
+    append_marks(tmp_path, [Mark("done", task.end, seen, by_itself=True)])
+    assert observed(plan, read_marks(tmp_path)) == {}

@@ -9,7 +9,7 @@ from planned_days import planned
 
 from batchcook.pacing.spreads import plan_spreads
 from batchcook.pacing.sureness import how_sure
-from batchcook.pacing.surewords import risk_words, sure_words
+from batchcook.pacing.surewords import risk_words, sure_words, watch_lines
 from batchcook.plan import AtRisk, Plan, Sureness
 from batchcook.plans.network import budget_named, minute_of, network_of_plan
 from batchcook.scheduling.risk import simulate
@@ -95,3 +95,12 @@ def test_the_words() -> None:
     assert sure_words(Sureness(half=at, nine_of_ten=at)) == "done by 14:10 in nine of ten days"
     risk = AtRisk(dish="soup", words="Soup: chicken out too long", share=0.01)
     assert risk_words(risk) == "Soup: chicken out too long on 1 day of 100"
+
+
+def test_a_day_on_which_food_may_be_out_too_long_says_what_to_do_when_late(plan: Plan) -> None:
+    assert plan.sure is not None
+    waits = AtRisk(dish="soup", words="Soup: browned meat waiting too long", share=0.1)
+    out = AtRisk(dish="soup", words="Soup: chicken out too long", share=0.1)
+    for risks, told in (((), False), ((waits,), False), ((waits, out), True)):
+        said = " ".join(watch_lines(plan.sure.model_copy(update={"at_risk": risks})))
+        assert ("waits in the refrigerator" in said) is told

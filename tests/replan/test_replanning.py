@@ -14,7 +14,7 @@ from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.documents.kitchenscreen import screen_day
-from batchcook.plan import Plan, Task, write_plan
+from batchcook.plan import Plan, Task, WhatIf, write_plan
 from batchcook.replan.daysofar import as_planned, but_for, so_far
 from batchcook.replan.progress import DayState
 from batchcook.replan.replanning import Drift, NoContinuation, replan
@@ -107,6 +107,38 @@ def test_a_cook_who_leaves_does_nothing_more() -> None:
     assert not [t.id for t in again.tasks if t.cook == "second-cook" and t.end > at]
     assert sound(after) == []
     assert sound(again) == []
+
+
+def test_what_would_have_helped_the_whole_day_is_not_told_of_its_rest() -> None:
+    helps = (WhatIf(change="one more burner", minutes=-5, proved=True),)
+    plan = day().model_copy(update={"what_if": helps})
+    assert replan(plan, Drift(middle(plan)), EFFORT).what_if == ()
+
+
+def test_a_change_names_the_dishes_it_is_of() -> None:
+    plan = day()
+    after = replan(plan, Drift(middle(plan), cooks=("second-cook",)), EFFORT)
+    assert after.replanned is not None
+    tasks = by_id(plan) | by_id(after)
+    assert any(each.dishes for each in after.replanned.changes)
+    assert all(each.dishes == tuple(tasks[each.task].dishes) for each in after.replanned.changes)
+
+
+def test_what_a_cook_who_leaves_is_clearing_up_is_cleared_up_by_another() -> None:
+    plan = day()
+    washing = next(
+        task
+        for task in plan.tasks
+        if task.technique == "clean-down"
+        and task.cook == "second-cook"
+        and task.end - task.start > dt.timedelta(minutes=1)
+    )
+    at = washing.start + dt.timedelta(minutes=1)
+    after = replan(plan, Drift(at, cooks=("second-cook",)), EFFORT)
+    assert not [t.id for t in after.tasks if t.cook == "second-cook" and t.end > at]
+    assert by_id(after)[washing.id].cook == "first-cook"
+    assert by_id(after)[washing.id].start >= at
+    assert sound(after) == []
 
 
 def test_a_dropped_dish_is_gone_but_for_washing_up() -> None:

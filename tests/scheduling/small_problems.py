@@ -73,7 +73,9 @@ def _resources(draw: st.DrawFn, *, warm: bool) -> dict[str, Resource]:
     resources = {"cook": cook, "pot": pot}
     if warm:
         keeps = draw(st.integers(0, 1))
-        resources["oven"] = Resource("oven", 2, warm_up=draw(st.integers(keeps, 2)), keeps=keeps)
+        for oven in ("oven", "other oven"):
+            heat_up = draw(st.integers(keeps, 2))
+            resources[oven] = Resource(oven, 2, warm_up=heat_up, keeps=keeps)
     return resources
 
 
@@ -89,7 +91,7 @@ def _task(
             "pot": draw(st.integers(0, 1)),
         }
         if bakes:
-            demands["oven"] = 1
+            demands[draw(st.sampled_from(("oven", "other oven")))] = 1
         when = _conditions(draw, choices) if mode == "n" else ()
         duration = draw(st.integers(0 if family is None and not bakes else 1, 3))
         modes.append(

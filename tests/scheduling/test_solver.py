@@ -130,6 +130,20 @@ def test_a_vessel_is_kept_from_the_first_of_its_fillers_until_it_is_washed() -> 
     assert solve(problem, seconds=20).levels[0].value == 60
 
 
+def test_what_is_warm_in_one_oven_warms_nothing_in_another() -> None:
+    # The second oven has a task at 300 and one at 400: 10 to warm, 10, 10 to warm, 20. Nothing that
+    # is at 400 in the first oven, though it could be in the second, spares that.
+    either = tuple(Mode(name, 20, {name: 1}) for name in ("oven 1", "oven 2"))
+    bakes = {
+        "cool": Task("cool", (Mode("oven 2", 10, {"oven 2": 1}),), settings=(300,)),
+        "hot": Task("hot", (Mode("oven 2", 20, {"oven 2": 1}),), settings=(400,)),
+        "hot too": Task("hot too", either, settings=(400,)),
+    }
+    ovens = {name: Resource(name, 1, warm_up=10, keeps=5) for name in ("oven 1", "oven 2")}
+    schedule = _planned(Problem(ovens, bakes, 100))
+    assert max(done.end for done in schedule.tasks.values()) == 50
+
+
 def test_tasks_share_a_setting_where_one_suits_both_though_tolerance_is_not_transitive() -> None:
     bakes = {
         "low": Task("low", (Mode("m", 30, {"oven": 1}),), settings=(350,)),

@@ -1,0 +1,57 @@
+"""What a lane of the live screen says: whose work it is, and how long it still takes."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from planned_days import planned
+
+from batchcook.follow.following import Following
+from batchcook.follow.words import lane_text
+from batchcook.plan import Plan, Task
+from batchcook.plans.network import network_of_plan
+from batchcook.replan.progress import Mark
+
+
+@pytest.fixture
+def plan() -> Plan:
+    return planned(sausage_lentil_soup=1, salmon_potato_cakes=1)
+
+
+def lane_of(plan: Plan, task: Task, now: dt.datetime) -> str:
+    """The lane in which a task is under way, all before it done as planned."""
+    marks = tuple(
+        mark
+        for each in plan.tasks
+        for mark in (Mark("start", each.start, each.id), Mark("done", each.end, each.id))
+        if each.start <= task.start and mark.at <= now
+        if each.id != task.id or mark.kind == "start"
+    )
+    following = Following(plan, marks, now, network_of_plan(plan))
+    lane = next(
+        lane for lane in following.lanes() if any(each.task.id == task.id for each in lane.now)
+    )
+    return lane_text(following, lane, 0).plain
+
+
+def test_work_bears_the_letter_of_its_dish_as_paper_and_containers_do(plan: Plan) -> None:
+    letters = {dish.id: dish.letter for dish in plan.dishes}
+    task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
+    (dish,) = task.dishes
+    said = lane_of(plan, task, task.start + dt.timedelta(minutes=1))
+    assert f"{letters[dish]} {task.title}" in said
+
+
+def test_the_last_minute_is_still_a_minute(plan: Plan) -> None:
+    task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
+    for seconds, words in ((54, "1 min left"), (0, "time is up"), (-90, "time is up, 1 min ago")):
+        said = lane_of(plan, task, task.end - dt.timedelta(seconds=seconds))
+        assert words in said
+
+
+def test_temperatures_are_set_as_on_paper(plan: Plan) -> None:
+    task = next(each for each in plan.tasks if each.cook is not None and "degF" in each.words)
+    said = lane_of(plan, task, task.start + dt.timedelta(minutes=1))
+    assert "degF" not in said
+    assert "\u00a0°F" in said
