@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import pytest
 from plan_oracle import breaches
+from refusals import faults_confirmed, unconfirmed
 
 from batchcook import planning
 from batchcook.complaints import InputFault
@@ -86,8 +87,8 @@ def outcome(day: PrepDay, cookbook: Cookbook, seconds: float) -> tuple[str, list
     The plan has by then passed the checks that the program makes of every plan.
 
     Returns:
-        ``plan``, ``refused``, ``no plan`` or ``no answer``; and the breaches found, or the want
-        of a message.
+        ``plan``, ``refused``, ``refused, on its word`` (by reckoning not done again here), ``no
+        plan`` or ``no answer``; and the breaches found, or what of a refusal is not confirmed.
     """
     with pytest.MonkeyPatch.context() as patch:
         # Comparing with the dishes one after another would take longer than the day itself.
@@ -96,9 +97,12 @@ def outcome(day: PrepDay, cookbook: Cookbook, seconds: float) -> tuple[str, list
             made = plan_day(day, cookbook, Effort(seconds))
         except InputFault as fault:
             said = [str(each) for each in fault.complaints]
-            return "refused", [] if said and all(said) else ["refused without a word"]
-        except NoPlan:
-            return "no plan", []
+            again, wrong = faults_confirmed(day, fault, cookbook)
+            if not said or not all(said):
+                wrong.append("refused without a word")
+            return "refused" if again else "refused, on its word", wrong
+        except NoPlan as none:
+            return "no plan", unconfirmed(none.clash, cookbook)
         except NoAnswer:
             return "no answer", []
     hot = float(day.kitchen.room.to("degF").magnitude) > 90

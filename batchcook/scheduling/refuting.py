@@ -1,0 +1,68 @@
+"""Proofs that a problem has no schedule, which need no search of the whole of it."""
+
+from __future__ import annotations
+
+import time
+
+from batchcook.scheduling.energy import shortest_day
+from batchcook.scheduling.listing import list_schedule
+from batchcook.scheduling.network import network
+from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.schedule import Answer
+from batchcook.scheduling.solver import satisfy
+from batchcook.scheduling.tied import alone, anchored, tied, tightened
+
+__all__ = ["impossible_part", "refuted", "too_tight"]
+
+_TO_PROVE = 2.0  # seconds for one part at the most
+
+
+def refuted(problem: Problem, *, seconds: float) -> bool:
+    """Whether it is soon proved that there is no schedule; False proves nothing.
+
+    Args:
+        problem: What is to be scheduled.
+        seconds: Wall-clock time for all proofs together. None is looked for where a schedule is
+            found at once.
+    """
+    if list_schedule(problem, samples=2, by_group=True) is not None:
+        return False
+    return too_tight(problem) is not None or impossible_part(problem, seconds=seconds) is not None
+
+
+def too_tight(problem: Problem) -> str | None:
+    """Why there is no schedule by arithmetic alone; None where arithmetic does not tell.
+
+    Either lags and budgets contradict each other along some path, or the work between the heads
+    and tails of some resource does not fit before the horizon.
+    """
+    bounds = network(tightened(problem))
+    if not bounds.consistent:
+        return "its lags contradict each other"
+    if shortest_day(problem, bounds) > problem.horizon:
+        return "it lasts longer than its horizon"
+    return None
+
+
+def impossible_part(problem: Problem, *, seconds: float) -> frozenset[str] | None:
+    """Tasks, tied to each other, that cannot be done even where nothing else is.
+
+    Args:
+        problem: The whole.
+        seconds: Wall-clock time for all proofs together.
+
+    Returns:
+        The tasks; None where no such part was found in the time, which proves nothing.
+    """
+    ends = time.monotonic() + seconds
+    whole = tightened(problem)
+    if not network(whole).consistent:
+        return None
+    for anchor, members in tied(whole):
+        part = anchored(alone(whole, members), anchor)
+        left = min(_TO_PROVE, ends - time.monotonic())
+        if left <= 0:
+            return None
+        if too_tight(part) or satisfy(part, seconds=left).answer is Answer.IMPOSSIBLE:
+            return members
+    return None
