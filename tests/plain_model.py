@@ -2,7 +2,7 @@
 
 Written from the constraints as DEVELOPERS.md states them. It shares the types of a problem with the
 package and nothing else, and only ever asks for less than the problem does: units have no names,
-and ovens no warm-up. So what it finds impossible is impossible.
+so what it finds impossible is impossible.
 """
 
 from __future__ import annotations
@@ -67,6 +67,7 @@ class _Model:
         }
         for name, choice in problem.choices.items():
             self.cp.add_exactly_one(self.options[name, option] for option in choice.options)
+        self.apart: dict[tuple[str, str], cp_model.IntVar] = {}
         self.start, self.end, self.free, self.done, self.modes = {}, {}, {}, {}, {}
         for task in self.tasks:
             self.start[task.id] = self.cp.new_int_var(0, self.last, "")
@@ -231,13 +232,57 @@ class _Model:
             if ("occupancy", each.id) in self.limits and each.until in self.start:
                 uses[each.resource].append((self._kept(each), each.amount))
         for resource in self.problem.resources.values():
-            if ("capacity", resource.id) in self.limits:
-                taken = [*uses[resource.id], *self._away(resource)]
-                self.cp.add_cumulative(
-                    [interval for interval, _ in taken],
-                    [amount for _, amount in taken],
-                    resource.capacity,
-                )
+            named = ("capacity", resource.id) in self.limits
+            most = resource.capacity if named else sum(amount for _, amount in uses[resource.id])
+            taken = [*uses[resource.id], *(self._away(resource) if named else ())]
+            taken += [(interval, most) for interval in self._warm_ups(resource)]
+            self.cp.add_cumulative(
+                [interval for interval, _ in taken], [amount for _, amount in taken], most
+            )
+
+    def _warm_ups(self, resource: Resource) -> list[cp_model.IntervalVar]:
+        """An oven is warmed for each task, or still warm from another; both at one temperature."""
+        users = {
+            task.id: [mode.id for mode in task.modes if mode.demands.get(resource.id)]
+            for task in self.problem.tasks.values()
+        }
+        users = {name: modes for name, modes in users.items() if modes}
+        if resource.warm_up is None or not users.keys() <= self.start.keys():
+            return []
+        there = {}
+        setting = {}
+        for name, modes in users.items():
+            there[name] = self.cp.new_bool_var("")
+            self.cp.add(there[name] == sum(self.modes[name, mode] for mode in modes))
+            domain = cp_model.Domain.from_values(self.problem.tasks[name].settings)
+            setting[name] = self.cp.new_int_var_from_domain(domain, "")
+        found = []
+        for place, one in enumerate(users):
+            own = self.cp.new_bool_var("")
+            ways = [own, ~there[one]]
+            begins = self.cp.new_int_var(0, self.last, "")
+            self.cp.add(begins == self.start[one] - resource.warm_up).only_enforce_if(own)
+            found.append(self._interval(begins, self.start[one], own))
+            for at, other in enumerate(users):
+                if other == one:
+                    continue
+                join = self.cp.new_bool_var("")
+                self.cp.add_implication(join, there[other])
+                self.cp.add(setting[one] == setting[other]).only_enforce_if(join)
+                sooner = self.start[other] + int(at > place)
+                self.cp.add(sooner <= self.start[one]).only_enforce_if(join)
+                warm = self.end[other] + resource.keeps
+                self.cp.add(warm >= self.start[one]).only_enforce_if(join)
+                ways.append(join)
+                same, apart = self.cp.new_bool_var(""), self.cp.new_bool_var("")
+                self.cp.add(setting[one] == setting[other]).only_enforce_if(same)
+                self.cp.add(self.free[other] <= self.start[one]).only_enforce_if(apart)
+                self.apart[other, one] = apart
+                if (one, other) in self.apart:
+                    ends = [self.apart[one, other], apart]
+                    self.cp.add_bool_or([same, *ends, ~there[one], ~there[other]])
+            self.cp.add_bool_or(ways)
+        return found
 
     def _kept(self, each: Occupancy) -> cp_model.IntervalVar:
         """From the first filler that is done to the end of the last task."""

@@ -19,7 +19,7 @@ from batchcook.scheduling.relaxing import elements, loosened
 
 __all__ = ["faults_confirmed", "unconfirmed"]
 
-SECONDS = 20.0
+SECONDS = 10.0
 _A_BATCH_LESS = re.compile(r"expected (\d+) of its batches instead of (\d+)")
 _PANS = re.compile(r"too few (?:sheet pans|baking dishes) \((\d+) of .*?\): .*? on (\d+) of")
 _SLOW = re.compile(r"in which ([\d /.]+) (quarts?|L) stands between half and two thirds full")

@@ -30,6 +30,9 @@ _MOST_CHANGES = 5
 _CHANGES_TRIED = 4
 """Into so many parts the time for finding changes is divided; most are found or refuted at once."""
 
+_MOST_LIMITS = 8
+"""More than this many are not told where some of them may have nothing to do with it."""
+
 _MOST_PANS = 2
 """More than this many pans are not borrowed for a day."""
 
@@ -90,7 +93,12 @@ class Clash:
 
 
 def find_clash(
-    formulation: Formulation, day: PrepDay, possible: Possible, *, seconds: float
+    formulation: Formulation,
+    day: PrepDay,
+    possible: Possible,
+    *,
+    seconds: float,
+    part: frozenset[str] | None = None,
 ) -> Clash:
     """What clashes in a day that is proved impossible.
 
@@ -99,13 +107,13 @@ def find_clash(
         day: The order it came from.
         possible: Whether a changed order can be done; solves it.
         seconds: Wall-clock time for the search of the conflict, and again for the changes.
+        part: Jobs known to be impossible by themselves.
     """
-    conflict = explain(formulation.problem, seconds=seconds)
+    conflict = explain(formulation.problem, seconds=seconds, part=part)
     changes: dict[str, Change] = {}
-    ends = time.monotonic() + seconds
     for change in _changes(formulation, day, conflict, possible, seconds):
         changes.setdefault(change.words, change)
-        if len(changes) == _MOST_CHANGES or time.monotonic() > ends:
+        if len(changes) == _MOST_CHANGES:
             break
     return Clash(
         tuple(dict.fromkeys(_limit_words(conflict, formulation))),
@@ -123,16 +131,38 @@ def _changes(
     seconds: float,
 ) -> Iterator[Change]:
     """Every change that was found to be enough, those that leave the order as it is first."""
+    ends = time.monotonic() + seconds
     each_seconds = seconds / _CHANGES_TRIED
     open_to_change = [each for each in conflict.references if each.kind in _MAY_GIVE_WAY]
+    found = False
     for repair in repairs(formulation.problem, open_to_change, seconds=each_seconds):
+        found = True
         yield Change(_repair_words(repair, formulation), repair.schedule, repair)
     for tries in (*_more_pans(formulation, day), *_smaller_orders(day)):
         for words, changed in tries:
-            schedule = possible(changed, each_seconds)
+            schedule = possible(changed, min(each_seconds, ends - time.monotonic()))
             if schedule is not None:
+                found = True
                 yield Change(words, schedule, day=changed)
                 break
+    if not found and len(day.orders) > 1:
+        yield from _without_impossible(day, possible, each_seconds)
+
+
+def _without_impossible(day: PrepDay, possible: Possible, seconds: float) -> Iterator[Change]:
+    """The order without every dish that cannot be made even by itself."""
+    alone = {dish: {dish: batches} for dish, batches in day.orders.items()}
+    left = {
+        dish: batches
+        for dish, batches in day.orders.items()
+        if possible(replace(day, orders=alone[dish]), seconds) is not None
+    }
+    fewer = replace(day, orders=left)
+    schedule = possible(fewer, seconds) if 0 < len(left) < len(day.orders) else None
+    if schedule is not None:
+        *others, last = (_dish(dish) for dish in day.orders if dish not in left)
+        named = f"{', '.join(others)} and {last}" if others else last
+        yield Change(f"leave out {named}", schedule, day=fewer)
 
 
 def _more_pans(formulation: Formulation, day: PrepDay) -> Iterator[list[tuple[str, PrepDay]]]:
@@ -171,15 +201,23 @@ def _smaller_orders(day: PrepDay) -> Iterator[list[tuple[str, PrepDay]]]:
 
 def _limit_words(conflict: Conflict, formulation: Formulation) -> Iterable[str]:
     """Each limit of a conflict as a sentence; what nobody could be late for is not told."""
-    if not conflict.proved:
-        yield "all the limits of this day together; which of them clash was not found in the time"
-        return
     said = [
         words
         for reference in conflict.references
         for words in _WORDS[reference.kind](reference, formulation)
     ]
+    if not conflict.proved or (not conflict.minimal and len(set(said)) > _MOST_LIMITS):
+        yield _all_limits_words(conflict, formulation)
+        return
     yield from said or ["a dish takes longer, done as it must be, than its food may wait"]
+
+
+def _all_limits_words(conflict: Conflict, formulation: Formulation) -> str:
+    """That something clashes, where it was not found what."""
+    jobs = formulation.problem.tasks if conflict.tasks is None else conflict.tasks
+    of = {dish for job in formulation.work.jobs if job.id in jobs for dish in job.dishes}
+    named = ", ".join(_dish(dish) for dish in sorted(of))
+    return f"all the limits of {named} together; which of them clash was not found in the time"
 
 
 def _horizon_words(_: Reference, formulation: Formulation) -> Iterable[str]:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Effort", "NoAnswer", "NoPlan", "checked", "solved", "solved_or_explained"]
 
-_TO_EXPLAIN = 5.0
+_TO_EXPLAIN = 8.0
 """Seconds to look for what clashes, and again for what would help, however short the search was:
 an answer without its reason helps nobody."""
 
@@ -40,9 +40,9 @@ class Effort:
 class NoPlan(Exception):  # noqa: N818 - an answer, not an error
     """It is proved that the day cannot be done as ordered; with what clashes, where looked for."""
 
-    def __init__(self, clash: Clash | None = None) -> None:
-        """A clash is this exception's text."""
-        self.clash = clash
+    def __init__(self, clash: Clash | None = None, part: frozenset[str] | None = None) -> None:
+        """A clash is this exception's text; of a part it is known that it cannot be done."""
+        self.clash, self.part = clash, part
         super().__init__("" if clash is None else str(clash))
 
 
@@ -65,8 +65,9 @@ def solved(formulation: Formulation, effort: Effort, *, depth: int | None = None
     from batchcook.scheduling.refuting import refuted  # noqa: PLC0415 - CP-SAT takes long to load
     from batchcook.scheduling.solver import solve  # noqa: PLC0415 - the same
 
-    if refuted(formulation.problem, seconds=min(_TO_REFUTE, effort.seconds)):
-        raise NoPlan
+    refutation = refuted(formulation.problem, seconds=min(_TO_REFUTE, effort.seconds))
+    if refutation is not None:
+        raise NoPlan(part=refutation.tasks)
     outcome = solve(
         formulation.problem, seconds=effort.seconds, progress=effort.progress, depth=depth
     )
@@ -88,17 +89,20 @@ def solved_or_explained(
     """
     try:
         return solved(formulation, effort)
-    except NoPlan:
+    except NoPlan as none:
         from batchcook.day.clash import find_clash  # noqa: PLC0415 - loads CP-SAT
 
         def possible(changed: PrepDay, seconds: float) -> Schedule | None:
+            if seconds <= 0:
+                return None
             try:
                 work = day_work(ordered_dishes(changed, cookbook), changed)
                 return _any_schedule(formulate(work, changed), seconds)
             except InputFault:
                 return None
 
-        raise NoPlan(find_clash(formulation, day, possible, seconds=_TO_EXPLAIN)) from None
+        clash = find_clash(formulation, day, possible, seconds=_TO_EXPLAIN, part=none.part)
+        raise NoPlan(clash) from None
 
 
 def _any_schedule(formulation: Formulation, seconds: float) -> Schedule | None:

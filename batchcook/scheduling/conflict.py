@@ -25,7 +25,7 @@ from batchcook.scheduling.relaxing import (
 from batchcook.scheduling.schedule import Answer, Schedule
 from batchcook.scheduling.solver import satisfy
 from batchcook.scheduling.spare import suffices
-from batchcook.scheduling.tied import alone
+from batchcook.scheduling.tied import alone, with_budgets
 
 __all__ = ["Conflict", "Reference", "Repair", "explain", "repairs"]
 
@@ -90,7 +90,7 @@ class _Judge:
 
     def answer(self, problem: Problem) -> tuple[Answer, Schedule | None]:
         """Whether a problem has a schedule, and one if it has."""
-        if too_tight(problem) is not None:
+        if too_tight(problem):
             return Answer.IMPOSSIBLE, None
         listed = list_schedule(problem, samples=2, by_group=True)
         if listed is not None:
@@ -114,7 +114,7 @@ class _Judge:
         return self.answer(problem)[0] is Answer.IMPOSSIBLE
 
 
-def explain(problem: Problem, *, seconds: float) -> Conflict:
+def explain(problem: Problem, *, seconds: float, part: frozenset[str] | None = None) -> Conflict:
     """A minimal set of limits of an impossible problem that clash.
 
     Limits of one kind and reason are one, as one is told of them once.
@@ -123,25 +123,30 @@ def explain(problem: Problem, *, seconds: float) -> Conflict:
     Args:
         problem: A problem without a schedule.
         seconds: Wall-clock time to spend; when it is up, the set may not be minimal.
+        part: Tasks known to be impossible by themselves; looked for where None.
 
     Returns:
         The conflict; not ``proved`` where no proof of impossibility was found in the time.
     """
     began = time.monotonic()
-    part = impossible_part(problem, seconds=seconds * _PART_SHARE)
+    part = part or impossible_part(problem, seconds=seconds * _PART_SHARE)
     if part is not None:
-        found = _of_part(problem, part, seconds - (time.monotonic() - began))
-        if found.proved:
-            return found
-    return _explained(problem, seconds - (time.monotonic() - began))
+        wider = with_budgets(problem, part)
+        judge = _Judge(seconds - (time.monotonic() - began))
+        if judge.refutes(alone(problem, wider)):
+            return _of_part(problem, wider, judge)
+    judge = _Judge(seconds - (time.monotonic() - began))
+    if not judge.refutes(problem):
+        return Conflict((), proved=False, minimal=False)
+    return _explained(problem, judge)
 
 
-def _of_part(problem: Problem, part: frozenset[str], seconds: float) -> Conflict:
+def _of_part(problem: Problem, part: frozenset[str], judge: _Judge) -> Conflict:
     """The conflict of some of the tasks alone, in terms of the whole problem."""
     lags = [
         place for place, lag in enumerate(problem.lags) if lag.before in part and lag.after in part
     ]
-    found = _explained(alone(problem, part), seconds)
+    found = _explained(alone(problem, part), judge)
     references = tuple(
         Reference("lag", str(lags[int(each.id)])) if each.kind == "lag" else each
         for each in found.references
@@ -150,11 +155,8 @@ def _of_part(problem: Problem, part: frozenset[str], seconds: float) -> Conflict
     return replace(found, references=references, tasks=part)
 
 
-def _explained(problem: Problem, seconds: float) -> Conflict:
-    """A minimal set of limits that clash, looked for among all."""
-    judge = _Judge(seconds)
-    if not judge.refutes(problem):
-        return Conflict((), proved=False, minimal=False)
+def _explained(problem: Problem, judge: _Judge) -> Conflict:
+    """A minimal set of limits that clash in a problem of which it is proved that they do."""
     if judge.refutes(reduced(problem, set())):
         return Conflict((), proved=True, minimal=True)
     judge.certain = True

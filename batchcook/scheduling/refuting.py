@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from dataclasses import dataclass
 
 from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.listing import list_schedule
@@ -12,13 +13,24 @@ from batchcook.scheduling.schedule import Answer
 from batchcook.scheduling.solver import satisfy
 from batchcook.scheduling.tied import alone, anchored, tied, tightened
 
-__all__ = ["impossible_part", "refuted", "too_tight"]
+__all__ = ["Refutation", "impossible_part", "refuted", "too_tight"]
 
 _TO_PROVE = 2.0  # seconds for one part at the most
 
 
-def refuted(problem: Problem, *, seconds: float) -> bool:
-    """Whether it is soon proved that there is no schedule; False proves nothing.
+@dataclass(frozen=True)
+class Refutation:
+    """Proof that a problem has no schedule.
+
+    Attributes:
+        tasks: Some that cannot be done even where nothing else is; None where it rests on all.
+    """
+
+    tasks: frozenset[str] | None = None
+
+
+def refuted(problem: Problem, *, seconds: float) -> Refutation | None:
+    """A proof, soon found, that there is no schedule; None proves nothing.
 
     Args:
         problem: What is to be scheduled.
@@ -26,22 +38,21 @@ def refuted(problem: Problem, *, seconds: float) -> bool:
             found at once.
     """
     if list_schedule(problem, samples=2, by_group=True) is not None:
-        return False
-    return too_tight(problem) is not None or impossible_part(problem, seconds=seconds) is not None
+        return None
+    part = impossible_part(problem, seconds=seconds)
+    if part is not None:
+        return Refutation(part)
+    return Refutation() if too_tight(problem) else None
 
 
-def too_tight(problem: Problem) -> str | None:
-    """Why there is no schedule by arithmetic alone; None where arithmetic does not tell.
+def too_tight(problem: Problem) -> bool:
+    """Whether arithmetic alone shows that there is no schedule.
 
     Either lags and budgets contradict each other along some path, or the work between the heads
     and tails of some resource does not fit before the horizon.
     """
     bounds = network(tightened(problem))
-    if not bounds.consistent:
-        return "its lags contradict each other"
-    if shortest_day(problem, bounds) > problem.horizon:
-        return "it lasts longer than its horizon"
-    return None
+    return not bounds.consistent or shortest_day(problem, bounds) > problem.horizon
 
 
 def impossible_part(problem: Problem, *, seconds: float) -> frozenset[str] | None:

@@ -14,7 +14,7 @@ from dataclasses import replace
 from batchcook.scheduling.network import Network, network
 from batchcook.scheduling.problem import Budget, Lag, Mode, Problem, Resource, Task
 
-__all__ = ["alone", "anchored", "tied", "tightened"]
+__all__ = ["alone", "anchored", "tied", "tightened", "with_budgets"]
 
 
 def tightened(problem: Problem) -> Problem:
@@ -74,6 +74,23 @@ def _windows(problem: Problem, bounds: Network, anchor: str) -> dict[str, tuple[
 def _room(problem: Problem, bounds: Network, anchor: str) -> int:
     """Minutes that the tasks tied to an anchor may be moved by, added up."""
     return sum(end - start for start, end in _windows(problem, bounds, anchor).values())
+
+
+def with_budgets(problem: Problem, members: Collection[str]) -> frozenset[str]:
+    """Some of the tasks, and those that with them spend the same budgets.
+
+    What is tied by what a budget leaves it is impossible only beside what takes the rest.
+    """
+    bounds = network(problem)
+    found = set(members)
+    for budget in problem.budgets:
+        if any({span.before, span.after} <= found for span in budget.spans):
+            for span in budget.spans:
+                after = bounds.reach((span.before, span.origin))
+                before = bounds.reach_back((span.after, span.to))
+                found |= {span.before, span.after}
+                found |= {name for name, _ in after.keys() & before.keys() if name}
+    return frozenset(found)
 
 
 def alone(problem: Problem, members: Collection[str]) -> Problem:
