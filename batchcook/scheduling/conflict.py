@@ -11,7 +11,6 @@ import time
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.refuting import impossible_part, too_tight
 from batchcook.scheduling.relaxing import (
@@ -92,9 +91,6 @@ class _Judge:
         """Whether a problem has a schedule, and one if it has."""
         if too_tight(problem):
             return Answer.IMPOSSIBLE, None
-        listed = list_schedule(problem, samples=2, by_group=True)
-        if listed is not None:
-            return Answer.PLAN, listed
         if self._left() > 0 and impossible_part(problem, seconds=self._left()) is not None:
             return Answer.IMPOSSIBLE, None
         if self._left() <= 0:

@@ -6,7 +6,6 @@ import time
 from dataclasses import dataclass
 
 from batchcook.scheduling.energy import shortest_day
-from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer
@@ -34,11 +33,8 @@ def refuted(problem: Problem, *, seconds: float) -> Refutation | None:
 
     Args:
         problem: What is to be scheduled.
-        seconds: Wall-clock time for all proofs together. None is looked for where a schedule is
-            found at once.
+        seconds: Wall-clock time for all proofs together.
     """
-    if list_schedule(problem, samples=2, by_group=True) is not None:
-        return None
     part = impossible_part(problem, seconds=seconds)
     if part is not None:
         return Refutation(part)

@@ -48,15 +48,14 @@ def tied(problem: Problem) -> Iterator[tuple[str, frozenset[str]]]:
     bounds = network(problem)
     groups: list[tuple[str, frozenset[str]]] = []
     seen: set[str] = set()
-    begins = {span.before for budget in problem.budgets for span in budget.spans}
     for name in problem.tasks:
         if name in seen or name not in bounds.sure:
             continue
         members = frozenset(_windows(problem, bounds, name))
         seen |= members
         if len(members) > 1:
-            near = sorted(members & bounds.sure & begins) or [name]
-            groups.append((min(near, key=lambda each: _room(problem, bounds, each)), members))
+            sure = sorted(members & bounds.sure)
+            groups.append((min(sure, key=lambda each: _room(problem, bounds, each)), members))
     yield from sorted(groups, key=lambda group: len(group[1]))
 
 
