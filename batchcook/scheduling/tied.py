@@ -16,6 +16,8 @@ from batchcook.scheduling.problem import Budget, Lag, Mode, Problem, Resource, T
 
 __all__ = ["alone", "anchored", "tied", "tightened", "with_budgets"]
 
+_TRIED = 24  # tasks of a group, at most, that are tried as its anchor
+
 
 def tightened(problem: Problem) -> Problem:
     """The problem with what its budgets leave each of their spans, stated as maximal lags."""
@@ -55,6 +57,7 @@ def tied(problem: Problem) -> Iterator[tuple[str, frozenset[str]]]:
         seen |= members
         if len(members) > 1:
             sure = sorted(members & bounds.sure)
+            sure = sure[:: -(-len(sure) // _TRIED)]
             groups.append((min(sure, key=lambda each: _room(problem, bounds, each)), members))
     yield from sorted(groups, key=lambda group: len(group[1]))
 
