@@ -6,27 +6,40 @@ import datetime as dt
 import json
 import random
 
+from oracle_of_food import clock, straight_on
 from plan_oracle import breaches
 
 from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort, NoAnswer
+from batchcook.follow.following import Following
+from batchcook.follow.worries import worries
 from batchcook.plan import Plan, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.plans.retimed import retimed_plan
+from batchcook.quantities import Quantity, ureg
 from batchcook.replan.daysofar import so_far
-from batchcook.replan.progress import DayState
+from batchcook.replan.foodrescue import food_out, past_events
+from batchcook.replan.progress import DayState, Mark
 from batchcook.replan.replanning import Drift, NoContinuation, replan
 from batchcook.scheduling.retiming import retime
 
-__all__ = ["disturbed", "drifted"]
+__all__ = ["broken", "disturbed", "drifted", "followed", "held_up", "untold"]
 
-_CHANGES = ("drifted only", "a cook leaves", "a burner less", "a dish less")
+_ORDINARY = 120
+"""Minutes that food may be out in a kitchen that is not hot."""
+
+_SCATTERS = (0.2, 0.6)
+"""How much jobs differ from their planned length: on a good day, and on a bad one."""
+
+_CHANGES = ("drifted only", "a cook leaves", "a burner less", "a dish less", "held up")
 
 
 def drifted(plan: Plan, rng: random.Random) -> tuple[DayState, dt.datetime]:
     """A day that went along in the plan's order, each task shorter or longer, up to some minute."""
     network = network_of_plan(plan)
+    scatter = rng.choice(_SCATTERS)
     lasting = {
-        name: max(1, round(step.minutes * rng.lognormvariate(0.0, 0.2)))
+        name: max(1, round(step.minutes * rng.lognormvariate(0.0, scatter)))
         for name, step in network.steps.items()
         if step.minutes > 0
     }
@@ -45,8 +58,57 @@ def drifted(plan: Plan, rng: random.Random) -> tuple[DayState, dt.datetime]:
     )
 
 
+def held_up(rng: random.Random) -> dt.timedelta:
+    """How long nothing goes on."""
+    return dt.timedelta(minutes=rng.randint(20, 120))
+
+
+def broken(following: Following, limit: int) -> list[str]:
+    """Limits of food that a day breaks as it is timed now.
+
+    The times are replayed by the second checker, which knows only what happens to each food.
+    """
+    late = json.loads(write_plan(retimed_plan(following.plan, following.times)))
+    return [*clock(late, limit), *straight_on(late)]
+
+
+def untold(following: Following, limit: int) -> list[str]:
+    """Those of them of which the screen says nothing."""
+    plan = following.plan
+    said = worries(following, _room(limit)).plain
+    out = food_out(past_events(plan, following.far, following.now), following.now, _room(limit))
+    lost = {each.dish for each in out if each.lost}
+    told = {
+        dish.id
+        for dish in plan.dishes
+        if dish.title in said or dish.id in lost or _mentioned(plan, dish.id, said)
+    }
+    return [
+        f"timed anew at {following.now:%H:%M}, and not told: {each}"
+        for each in broken(following, limit)
+        if not any(f" of {dish}" in each for dish in told)
+    ]
+
+
+def followed(plan: Plan, state: DayState, at: dt.datetime) -> Following:
+    """The day as the screen follows it."""
+    marks = [Mark("start", when, name) for name, when in state.started.items()]
+    marks += [Mark("done", when, name) for name, when in state.ended.items()]
+    return Following(plan, marks, at)
+
+
+def _mentioned(plan: Plan, dish: str, said: str) -> bool:
+    """Whether what is said names a job of a dish."""
+    return any(task.title in said for task in plan.tasks if dish in task.dishes)
+
+
+def _room(limit: int) -> Quantity:
+    """A kitchen in which food may be out for so many minutes."""
+    return ureg.Quantity(95 if limit < _ORDINARY else 72, "degF")
+
+
 def disturbed(plan: Plan, seed: int, seconds: float, limit: int) -> tuple[str, list[str]]:
-    """Disturb a day and plan the rest anew.
+    """Disturb a day, time it anew as it goes on, and plan the rest anew.
 
     Returns:
         How it ended, with what was changed; and what is wrong with the outcome.
@@ -54,6 +116,8 @@ def disturbed(plan: Plan, seed: int, seconds: float, limit: int) -> tuple[str, l
     rng = random.Random(seed)  # noqa: S311 - a mishap, not a secret
     state, at = drifted(plan, rng)
     change = rng.choice(_CHANGES)
+    if change == "held up":  # a long call at the door: whatever was out goes on being out
+        at += held_up(rng)
     drift = Drift(
         at,
         state,
@@ -63,16 +127,17 @@ def disturbed(plan: Plan, seed: int, seconds: float, limit: int) -> tuple[str, l
         if change == "a dish less" and len(plan.dishes) > 1
         else (),
     )
+    found = untold(followed(plan, state, at), limit)
     try:
         after = replan(plan, drift, Effort(seconds))
     except NoContinuation as none:
-        return f"refused, {change}", [] if none.why else ["refused without a word"]
+        return f"refused, {change}", [*found, *([] if none.why else ["refused without a word"])]
     except NoAnswer:
-        return f"no answer, {change}", []
+        return f"no answer, {change}", found
     except InputFault as fault:
         said = [str(each) for each in fault.complaints]
-        return f"fault, {change}", [each for each in said if "packed already" not in each]
-    return f"planned, {change}", _wrong(plan, after, drift, limit)
+        return f"fault, {change}", [*found, *(x for x in said if "packed already" not in x)]
+    return f"planned, {change}", [*found, *_wrong(plan, after, drift, limit)]
 
 
 def _wrong(plan: Plan, after: Plan, drift: Drift, limit: int) -> list[str]:

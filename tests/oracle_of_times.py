@@ -226,10 +226,26 @@ def runs(plan: Plan) -> Iterator[str]:
                 yield f"the bowl of {bowl['task']} is told otherwise than it is done"
 
 
+def _begun(plan: Plan) -> int:
+    """When the day begins: with its first task, or before where nobody is there for it yet."""
+    said, first = minute_of(plan["start"]), min(map(start_of, plan["tasks"]))
+    away = [
+        {
+            minute
+            for each in resource["away"]
+            for minute in range(minute_of(each["from"]), minute_of(each["to"]))
+        }
+        for resource in plan["resources"]
+        if resource["id"].startswith("cook:")
+    ]
+    nobody = set.intersection(*away) if away else set()
+    return said if nobody.issuperset(range(said, first)) else first
+
+
 def summary(plan: Plan) -> Iterator[str]:
     """The figures are those of the tasks."""
     told = plan["summary"]
-    first, last = min(map(start_of, plan["tasks"])), max(map(end_of, plan["tasks"]))
+    first, last = _begun(plan), max(map(end_of, plan["tasks"]))
     hands: dict[str, int] = defaultdict(int)
     for task in plan["tasks"]:
         if task["cook"]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import pytest
 from plan_oracle import breaches
+from refusals import faults_confirmed, unconfirmed
 
 from batchcook import planning
 from batchcook.complaints import InputFault
@@ -16,11 +17,11 @@ from batchcook.cookbook import Cookbook
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort, NoAnswer, NoPlan
 from batchcook.kitchens.kitchen import SKILLS, Away, Kitchen, KitchenCook, Vessels, default_kitchen
-from batchcook.plan import write_plan
+from batchcook.plan import Plan, write_plan
 from batchcook.planning import plan_day
 from batchcook.quantities import ureg
 
-__all__ = ["outcome", "random_day"]
+__all__ = ["is_hot", "outcome", "plan_or_none", "random_day"]
 
 HOT_ROOM = 95
 _MOST_DISHES = 3
@@ -86,20 +87,39 @@ def outcome(day: PrepDay, cookbook: Cookbook, seconds: float) -> tuple[str, list
     The plan has by then passed the checks that the program makes of every plan.
 
     Returns:
-        ``plan``, ``refused``, ``no plan`` or ``no answer``; and the breaches found, or the want
-        of a message.
+        ``plan``, ``refused``, ``refused, on its word`` (by reckoning not done again here), ``no
+        plan`` or ``no answer``; and the breaches found, or what of a refusal is not confirmed.
     """
+    try:
+        made = _planned(day, cookbook, seconds)
+    except InputFault as fault:
+        said = [str(each) for each in fault.complaints]
+        again, wrong = faults_confirmed(day, fault, cookbook)
+        if not said or not all(said):
+            wrong.append("refused without a word")
+        return "refused" if again else "refused, on its word", wrong
+    except NoPlan as none:
+        return "no plan", unconfirmed(none.clash, cookbook)
+    except NoAnswer:
+        return "no answer", []
+    return "plan", breaches(json.loads(write_plan(made)), 60 if is_hot(day) else 120)
+
+
+def plan_or_none(day: PrepDay, cookbook: Cookbook, seconds: float) -> Plan | None:
+    """The plan of a day; None where there is none, or none is found in the time."""
+    try:
+        return _planned(day, cookbook, seconds)
+    except (InputFault, NoPlan, NoAnswer):
+        return None
+
+
+def is_hot(day: PrepDay) -> bool:
+    """Whether food may be out for an hour only."""
+    return float(day.kitchen.room.to("degF").magnitude) > 90
+
+
+def _planned(day: PrepDay, cookbook: Cookbook, seconds: float) -> Plan:
     with pytest.MonkeyPatch.context() as patch:
         # Comparing with the dishes one after another would take longer than the day itself.
         patch.setattr(planning, "one_after_another", lambda *_: 0)
-        try:
-            made = plan_day(day, cookbook, Effort(seconds))
-        except InputFault as fault:
-            said = [str(each) for each in fault.complaints]
-            return "refused", [] if said and all(said) else ["refused without a word"]
-        except NoPlan:
-            return "no plan", []
-        except NoAnswer:
-            return "no answer", []
-    hot = float(day.kitchen.room.to("degF").magnitude) > 90
-    return "plan", breaches(json.loads(write_plan(made)), 60 if hot else 120)
+        return plan_day(day, cookbook, Effort(seconds))

@@ -33,6 +33,23 @@ def test_mixes_have_sound_plans(orders: dict[str, int]) -> None:
     assert breaches(written(**orders)) == []
 
 
+def _begun_an_hour_early(plan: Plan) -> None:
+    plan["start"] = _moved(plan["start"], -60)
+    for name in ("makespan_minutes", "best_bound_minutes"):
+        plan["summary"][name] += 60
+
+
+def test_a_day_may_begin_before_its_first_task_where_all_cooks_are_away() -> None:
+    plan = _sound()
+    begun = plan["start"]
+    _begun_an_hour_early(plan)
+    for resource in plan["resources"]:
+        if resource["id"].startswith("cook:"):
+            gone = {"from": plan["start"], "to": begun, "amount": resource["capacity"]}
+            resource["away"] = [*resource["away"], gone]
+    assert breaches(plan) == []
+
+
 # ---- spoilt plans -------------------------------------------------------------------------------
 
 
@@ -287,6 +304,7 @@ SPOILT: list[tuple[str, Callable[[Plan], None]]] = [
     ("dates", _reheated_raw),
     ("containers", _lost_container),
     ("containers", _one_code),
+    ("summary", _begun_an_hour_early),
     ("summary", _shorter_than_it_is),
     ("summary", _fewer_hands),
     ("summary", _proved_without_proof),

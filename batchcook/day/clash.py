@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+import re
+import time
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
@@ -16,19 +18,50 @@ from batchcook.kitchens.pans import Pans, pan_id
 from batchcook.lengths import hours
 from batchcook.scheduling.conflict import Conflict, Repair, explain, repairs
 from batchcook.scheduling.relaxing import Reference
+from batchcook.scheduling.schedule import Schedule
 
-__all__ = ["Clash", "find_clash"]
+__all__ = ["Change", "Clash", "find_clash"]
 
 _MAY_GIVE_WAY = frozenset({"horizon", "window", "absence", "capacity"})
 """What a cook may change. Limits of food safety are never offered."""
 
 _MOST_CHANGES = 5
 
+_CHANGES_TRIED = 4
+"""Into so many parts the time for finding changes is divided; most are found or refuted at once."""
+
+_MOST_LIMITS = 8
+"""More than this many are not told where some of them may have nothing to do with it."""
+
 _MOST_PANS = 2
 """More than this many pans are not borrowed for a day."""
 
+_ONE_LOAD = re.compile(r", load \d+ of \d+$")
+"""What holds for one load holds for all of them."""
+
 _HALVES = 2
 """Ovens are counted in half shelves."""
+
+
+Possible = Callable[[PrepDay, float], Schedule | None]
+"""A schedule of a changed day, found within so many seconds; None where none was."""
+
+
+@dataclass(frozen=True)
+class Change:
+    """What would do, in kitchen words, and the day that shows it.
+
+    Attributes:
+        words: The change.
+        repair: The limit that gives way, where the work stays as it is.
+        day: The changed order or kitchen, where it does not.
+        schedule: A schedule of the day so changed.
+    """
+
+    words: str
+    schedule: Schedule
+    repair: Repair | None = None
+    day: PrepDay | None = None
 
 
 @dataclass(frozen=True)
@@ -38,12 +71,14 @@ class Clash:
     Attributes:
         limits: What clashes, a sentence each.
         changes: What would work, each verified by finding a day that does it.
-        minimal: Whether every limit named is known to be needed.
+        conflict: The limits in terms of the formulation.
+        formulation: The day that they are of.
     """
 
     limits: tuple[str, ...]
-    changes: tuple[str, ...]
-    minimal: bool
+    changes: tuple[Change, ...]
+    conflict: Conflict
+    formulation: Formulation
 
     def __str__(self) -> str:
         """Both as lines of text."""
@@ -51,7 +86,7 @@ class Clash:
         lines += [f"- {each}" for each in self.limits]
         if self.changes:
             lines.append("Any one of these would do:")
-            lines += [f"- {each}" for each in self.changes]
+            lines += [f"- {each.words}" for each in self.changes]
         else:
             lines.append("No single small change was found that would do.")
         return "\n".join(lines)
@@ -60,9 +95,10 @@ class Clash:
 def find_clash(
     formulation: Formulation,
     day: PrepDay,
-    possible: Callable[[PrepDay], bool],
+    possible: Possible,
     *,
     seconds: float,
+    part: frozenset[str] | None = None,
 ) -> Clash:
     """What clashes in a day that is proved impossible.
 
@@ -71,62 +107,117 @@ def find_clash(
         day: The order it came from.
         possible: Whether a changed order can be done; solves it.
         seconds: Wall-clock time for the search of the conflict, and again for the changes.
+        part: Jobs known to be impossible by themselves.
     """
-    conflict = explain(formulation.problem, seconds=seconds)
-    open_to_change = [each for each in conflict.references if each.kind in _MAY_GIVE_WAY]
-    each_seconds = max(1.0, seconds / (len(open_to_change) or 1))
-    found = repairs(formulation.problem, open_to_change, seconds=each_seconds)
-    changes = [words for each in found if (words := _repair_words(each, formulation))]
-    changes += [*_more_pans(formulation, day, possible), *_smaller_orders(day, possible)]
+    conflict = explain(formulation.problem, seconds=seconds, part=part)
+    changes: dict[str, Change] = {}
+    for change in _changes(formulation, day, conflict, possible, seconds):
+        changes.setdefault(change.words, change)
+        if len(changes) == _MOST_CHANGES:
+            break
     return Clash(
         tuple(dict.fromkeys(_limit_words(conflict, formulation))),
-        tuple(dict.fromkeys(changes))[:_MOST_CHANGES],
-        conflict.minimal,
+        tuple(changes.values()),
+        conflict,
+        formulation,
     )
 
 
-def _more_pans(
-    formulation: Formulation, day: PrepDay, possible: Callable[[PrepDay], bool]
-) -> list[str]:
-    """Pans that would do: with more, dishes are laid out in fewer goes, which is other work."""
+def _changes(
+    formulation: Formulation,
+    day: PrepDay,
+    conflict: Conflict,
+    possible: Possible,
+    seconds: float,
+) -> Iterator[Change]:
+    """Every change that was found to be enough, those that leave the order as it is first."""
+    ends = time.monotonic() + seconds
+    each_seconds = seconds / _CHANGES_TRIED
+    open_to_change = [each for each in conflict.references if each.kind in _MAY_GIVE_WAY]
+    found = False
+    for repair in repairs(formulation.problem, open_to_change, seconds=each_seconds):
+        found = True
+        yield Change(_repair_words(repair, formulation), repair.schedule, repair)
+    for tries in (*_more_pans(formulation, day), *_smaller_orders(day)):
+        for words, changed in tries:
+            schedule = possible(changed, min(each_seconds, ends - time.monotonic()))
+            if schedule is not None:
+                found = True
+                yield Change(words, schedule, day=changed)
+                break
+    if not found and len(day.orders) > 1:
+        yield from _without_impossible(day, possible, each_seconds)
+
+
+def _without_impossible(day: PrepDay, possible: Possible, seconds: float) -> Iterator[Change]:
+    """The order without every dish that cannot be made even by itself."""
+    alone = {dish: {dish: batches} for dish, batches in day.orders.items()}
+    left = {
+        dish: batches
+        for dish, batches in day.orders.items()
+        if possible(replace(day, orders=alone[dish]), seconds) is not None
+    }
+    fewer = replace(day, orders=left)
+    schedule = possible(fewer, seconds) if 0 < len(left) < len(day.orders) else None
+    if schedule is not None:
+        *others, last = (_dish(dish) for dish in day.orders if dish not in left)
+        named = f"{', '.join(others)} and {last}" if others else last
+        yield Change(f"leave out {named}", schedule, day=fewer)
+
+
+def _more_pans(formulation: Formulation, day: PrepDay) -> Iterator[list[tuple[str, PrepDay]]]:
+    """Pans that may do: with more, dishes are laid out in fewer goes, which is other work."""
     held = kinds_held(formulation.work)
-    words = []
     for kind, key in PANS.items():
         there: tuple[Pans, ...] = getattr(day.kitchen, key)
-        for number in range(1, _MOST_PANS + 1) if kind in held and there else ():
-            more: dict[str, Any] = {key: changed_by(there, number)}
-            if possible(replace(day, kitchen=replace(day.kitchen, **more))):
-                words.append(f"{_thing(pan_id(kind, there[0]), number)} more")
-                break
-    return words
-
-
-def _smaller_orders(day: PrepDay, possible: Callable[[PrepDay], bool]) -> list[str]:
-    """Orders with a batch less that can be done."""
-    words = []
-    for dish, batches in day.orders.items():
-        if batches > 1:
-            fewer = replace(day, orders={**day.orders, dish: batches - 1})
-            change = f"{batches - 1} of {_dish(dish)} instead of {batches}"
-        elif len(day.orders) > 1:
-            fewer = replace(day, orders={k: v for k, v in day.orders.items() if k != dish})
-            change = f"leave out {_dish(dish)}"
-        else:
+        if kind not in held or not there:
             continue
-        if possible(fewer):
-            words.append(change)
-    return words
+        tries = []
+        for number in range(1, _MOST_PANS + 1):
+            more: dict[str, Any] = {key: changed_by(there, number)}
+            words = f"{_thing(pan_id(kind, there[0]), number)} more"
+            tries.append((words, replace(day, kitchen=replace(day.kitchen, **more))))
+        yield tries
+
+
+def _smaller_orders(day: PrepDay) -> Iterator[list[tuple[str, PrepDay]]]:
+    """Orders with fewer batches of a dish, the most that may do first."""
+    for dish, batches in day.orders.items():
+        tries = [
+            (
+                f"{number} of {_dish(dish)} instead of {batches}",
+                replace(day, orders={**day.orders, dish: number}),
+            )
+            for number in range(batches - 1, 0, -1)
+        ]
+        if len(day.orders) > 1:
+            fewer = {name: number for name, number in day.orders.items() if name != dish}
+            tries.append((f"leave out {_dish(dish)}", replace(day, orders=fewer)))
+        yield tries
 
 
 # ---- words -------------------------------------------------------------------------------------
 
 
 def _limit_words(conflict: Conflict, formulation: Formulation) -> Iterable[str]:
-    """Each limit of a conflict as a sentence."""
-    if not conflict.references:
-        yield "a dish takes longer, done as it must be, than its food may wait"
-    for reference in conflict.references:
-        yield from _WORDS[reference.kind](reference, formulation)
+    """Each limit of a conflict as a sentence; what nobody could be late for is not told."""
+    said = [
+        words
+        for reference in conflict.references
+        for words in _WORDS[reference.kind](reference, formulation)
+    ]
+    if not conflict.proved or (not conflict.minimal and len(set(said)) > _MOST_LIMITS):
+        yield _all_limits_words(conflict, formulation)
+        return
+    yield from said or ["a dish takes longer, done as it must be, than its food may wait"]
+
+
+def _all_limits_words(conflict: Conflict, formulation: Formulation) -> str:
+    """That something clashes, where it was not found what."""
+    jobs = formulation.problem.tasks if conflict.tasks is None else conflict.tasks
+    of = {dish for job in formulation.work.jobs if job.id in jobs for dish in job.dishes}
+    named = ", ".join(_dish(dish) for dish in sorted(of))
+    return f"all the limits of {named} together; which of them clash was not found in the time"
 
 
 def _horizon_words(_: Reference, formulation: Formulation) -> Iterable[str]:
@@ -167,14 +258,15 @@ def _longest_dish(formulation: Formulation) -> tuple[str, int]:
 
 def _window_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
     task = formulation.problem.tasks[reference.id]
-    yield task.reason or f"{_title(reference.id, formulation)} has a set time"
+    until = "" if task.latest is None else f" at {formulation.clock.instant(task.latest):%H:%M}"
+    yield f"'{_title(reference.id, formulation)}' has to end{until}"
 
 
 def _lag_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
     lag = formulation.problem.lags[int(reference.id)]
-    before, after = _title(lag.before, formulation), _title(lag.after, formulation)
-    within = f"at most {lag.high} min between '{before}' and '{after}'"
-    yield f"{within} ({lag.reason})" if lag.reason else within
+    if lag.reason:
+        before, after = _title(lag.before, formulation), _title(lag.after, formulation)
+        yield f"at most {lag.high} min between '{before}' and '{after}' ({lag.reason})"
 
 
 def _budget_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
@@ -239,7 +331,8 @@ def _title(job: str, formulation: Formulation) -> str:
     if found is None:
         return job
     dish = next(iter(found.dishes), "")
-    return f"{found.title} ({_dish(dish)})" if dish else found.title
+    title = _ONE_LOAD.sub("", found.title)
+    return f"{title} ({_dish(dish)})" if dish else title
 
 
 def _dish(name: str) -> str:

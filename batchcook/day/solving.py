@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from batchcook.complaints import InputFault
 from batchcook.cookbook import Cookbook
@@ -13,13 +14,17 @@ from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.scheduling.schedule import Answer, Outcome, Schedule
 from batchcook.scheduling.settling import settled
 
+if TYPE_CHECKING:
+    from batchcook.day.clash import Clash
+
 __all__ = ["Effort", "NoAnswer", "NoPlan", "checked", "solved", "solved_or_explained"]
 
-_TO_EXPLAIN = 10.0
-"""Seconds at the least to look for what clashes: an answer without its reason helps nobody."""
+_TO_EXPLAIN = 8.0
+"""Seconds to look for what clashes, and again for what would help, however short the search was:
+an answer without its reason helps nobody."""
 
-_TO_VERIFY = 3.0
-"""Seconds to verify one smaller order."""
+_TO_REFUTE = 3.0
+"""Seconds at the most to look for a dish that cannot be done by itself, before any search."""
 
 Progress = Callable[[str, int, int], None]
 
@@ -33,7 +38,12 @@ class Effort:
 
 
 class NoPlan(Exception):  # noqa: N818 - an answer, not an error
-    """It is proved that the day cannot be done as ordered."""
+    """It is proved that the day cannot be done as ordered; with what clashes, where looked for."""
+
+    def __init__(self, clash: Clash | None = None, part: frozenset[str] | None = None) -> None:
+        """A clash is this exception's text; of a part it is known that it cannot be done."""
+        self.clash, self.part = clash, part
+        super().__init__("" if clash is None else str(clash))
 
 
 class NoAnswer(Exception):  # noqa: N818 - the same
@@ -52,8 +62,12 @@ def solved(formulation: Formulation, effort: Effort, *, depth: int | None = None
         NoPlan: It is proved that there is none.
         NoAnswer: The time ran out first.
     """
-    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
+    from batchcook.scheduling.refuting import refuted  # noqa: PLC0415 - CP-SAT takes long to load
+    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - the same
 
+    refutation = refuted(formulation.problem, seconds=min(_TO_REFUTE, effort.seconds))
+    if refutation is not None:
+        raise NoPlan(part=refutation.tasks)
     outcome = solve(
         formulation.problem, seconds=effort.seconds, progress=effort.progress, depth=depth
     )
@@ -75,21 +89,30 @@ def solved_or_explained(
     """
     try:
         return solved(formulation, effort)
-    except NoPlan:
+    except NoPlan as none:
         from batchcook.day.clash import find_clash  # noqa: PLC0415 - loads CP-SAT
 
-        def possible(changed: PrepDay) -> bool:
-            from batchcook.scheduling.solver import satisfy  # noqa: PLC0415 - the same
-
+        def possible(changed: PrepDay, seconds: float) -> Schedule | None:
+            if seconds <= 0:
+                return None
             try:
                 work = day_work(ordered_dishes(changed, cookbook), changed)
+                return _any_schedule(formulate(work, changed), seconds)
             except InputFault:
-                return False
-            found = satisfy(formulate(work, changed).problem, seconds=_TO_VERIFY)
-            return found.answer is Answer.PLAN
+                return None
 
-        seconds = max(effort.seconds, _TO_EXPLAIN)
-        raise NoPlan(str(find_clash(formulation, day, possible, seconds=seconds))) from None
+        clash = find_clash(formulation, day, possible, seconds=_TO_EXPLAIN, part=none.part)
+        raise NoPlan(clash) from None
+
+
+def _any_schedule(formulation: Formulation, seconds: float) -> Schedule | None:
+    """A schedule of a day, however long; None where none is found in the time."""
+    from batchcook.scheduling.refuting import refuted  # noqa: PLC0415 - CP-SAT takes long to load
+    from batchcook.scheduling.solver import satisfy  # noqa: PLC0415 - the same
+
+    if refuted(formulation.problem, seconds=seconds / 2):
+        return None
+    return satisfy(formulation.problem, seconds=seconds).schedule
 
 
 def checked(formulation: Formulation, outcome: Outcome) -> Schedule:

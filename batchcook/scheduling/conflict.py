@@ -9,17 +9,29 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
-from batchcook.scheduling.relaxing import Kind, Reference, elements, loosened, reduced
+from batchcook.scheduling.refuting import impossible_part, too_tight
+from batchcook.scheduling.relaxing import (
+    Kind,
+    Reference,
+    elements,
+    loosened,
+    reason_of,
+    reduced,
+)
 from batchcook.scheduling.schedule import Answer, Schedule
 from batchcook.scheduling.solver import satisfy
+from batchcook.scheduling.spare import suffices
+from batchcook.scheduling.tied import alone, with_budgets
 
 __all__ = ["Conflict", "Reference", "Repair", "explain", "repairs"]
 
 _STEP_SHARE = 0.1  # of the time given that one proof may take
+_TRY_SHARE = 0.4  # the same, of the time for one repair
+_PART_SHARE = 0.4  # of the time given for a part that is impossible by itself
+_Group = tuple[Reference, ...]
 _ORDER: tuple[Kind, ...] = (
     "horizon",
     "window",
@@ -39,12 +51,15 @@ class Conflict:
         references: The limits; empty where durations and precedence alone clash, or where
             nothing was proved.
         proved: Whether it is proved that no schedule keeps them all.
-        minimal: Whether every one of them was shown to be needed within the time given.
+        minimal: Whether every one of them was shown to be needed within the time given; those of
+            one kind and reason count as one.
+        tasks: The tasks that cannot keep them, whatever else is done; None for all.
     """
 
     references: tuple[Reference, ...]
     proved: bool
     minimal: bool
+    tasks: frozenset[str] | None = None
 
 
 @dataclass(frozen=True)
@@ -67,59 +82,104 @@ class Repair:
 class _Judge:
     """Says what is proved impossible, until the time is up."""
 
-    def __init__(self, seconds: float) -> None:
+    def __init__(self, seconds: float, share: float = _STEP_SHARE) -> None:
         self._ends = time.monotonic() + seconds
-        self._step = seconds * _STEP_SHARE
+        self._step = seconds * share
         self.certain = True
 
     def answer(self, problem: Problem) -> tuple[Answer, Schedule | None]:
         """Whether a problem has a schedule, and one if it has."""
-        if not network(problem).consistent:
+        if too_tight(problem):
             return Answer.IMPOSSIBLE, None
-        left = self._ends - time.monotonic()
-        if left <= 0:
+        if self._left() > 0 and impossible_part(problem, seconds=self._left()) is not None:
+            return Answer.IMPOSSIBLE, None
+        if self._left() <= 0:
             self.certain = False
             return Answer.UNKNOWN, None
-        outcome = satisfy(problem, seconds=min(self._step, left))
+        outcome = satisfy(problem, seconds=self._left())
         if outcome.answer is Answer.UNKNOWN:
             self.certain = False
         return outcome.answer, outcome.schedule
+
+    def _left(self) -> float:
+        """Seconds that the next proof may take."""
+        return min(self._step, self._ends - time.monotonic())
 
     def refutes(self, problem: Problem) -> bool:
         """Whether it is proved that a problem has no schedule."""
         return self.answer(problem)[0] is Answer.IMPOSSIBLE
 
 
-def explain(problem: Problem, *, seconds: float) -> Conflict:
+def explain(problem: Problem, *, seconds: float, part: frozenset[str] | None = None) -> Conflict:
     """A minimal set of limits of an impossible problem that clash.
+
+    Limits of one kind and reason are one, as one is told of them once.
+    Where some of the tasks cannot be done by themselves already, the limits are of these alone.
 
     Args:
         problem: A problem without a schedule.
         seconds: Wall-clock time to spend; when it is up, the set may not be minimal.
+        part: Tasks known to be impossible by themselves; looked for where None.
 
     Returns:
         The conflict; not ``proved`` where no proof of impossibility was found in the time.
     """
-    judge = _Judge(seconds)
+    began = time.monotonic()
+    part = part or impossible_part(problem, seconds=seconds * _PART_SHARE)
+    if part is not None:
+        wider = with_budgets(problem, part)
+        judge = _Judge(seconds - (time.monotonic() - began))
+        if judge.refutes(alone(problem, wider)):
+            return _of_part(problem, wider, judge)
+    judge = _Judge(seconds - (time.monotonic() - began))
     if not judge.refutes(problem):
         return Conflict((), proved=False, minimal=False)
-    limits = sorted(elements(problem), key=lambda item: _ORDER.index(item.kind))
+    return _explained(problem, judge)
+
+
+def _of_part(problem: Problem, part: frozenset[str], judge: _Judge) -> Conflict:
+    """The conflict of some of the tasks alone, in terms of the whole problem."""
+    lags = [
+        place for place, lag in enumerate(problem.lags) if lag.before in part and lag.after in part
+    ]
+    found = _explained(alone(problem, part), judge)
+    references = tuple(
+        Reference("lag", str(lags[int(each.id)])) if each.kind == "lag" else each
+        for each in found.references
+        if each.kind != "horizon"
+    )
+    return replace(found, references=references, tasks=part)
+
+
+def _explained(problem: Problem, judge: _Judge) -> Conflict:
+    """A minimal set of limits that clash in a problem of which it is proved that they do."""
     if judge.refutes(reduced(problem, set())):
         return Conflict((), proved=True, minimal=True)
     judge.certain = True
-    found = _divided(judge, problem, [], [], limits)
-    return Conflict(tuple(found), proved=True, minimal=judge.certain)
+    found = _divided(judge, problem, [], [], _groups(problem))
+    references = tuple(each for group in found for each in group)
+    return Conflict(references, proved=True, minimal=judge.certain)
+
+
+def _groups(problem: Problem) -> list[_Group]:
+    """What may limit the schedules, in the order of preference, all of one reason together."""
+    groups: dict[object, list[Reference]] = {}
+    for each in sorted(elements(problem), key=lambda item: _ORDER.index(item.kind)):
+        if each.kind != "capacity" or not suffices(problem, problem.resources[each.id]):
+            reason = reason_of(problem, each)
+            groups.setdefault((each.kind, reason) if reason else each, []).append(each)
+    return [tuple(group) for group in groups.values()]
 
 
 def _divided(
     judge: _Judge,
     problem: Problem,
-    background: list[Reference],
-    added: Sequence[Reference],
-    limits: list[Reference],
-) -> list[Reference]:
+    background: list[_Group],
+    added: Sequence[_Group],
+    limits: list[_Group],
+) -> list[_Group]:
     """The limits needed, beside the background, for there to be no schedule."""
-    if added and judge.refutes(reduced(problem, set(background))):
+    if added and judge.refutes(reduced(problem, {each for group in background for each in group})):
         return []
     if len(limits) == 1:
         return limits
@@ -144,7 +204,7 @@ def repairs(
     """
     found = []
     for reference in references:
-        repair = _repair(_Judge(seconds), problem, reference)
+        repair = _repair(_Judge(seconds, _TRY_SHARE), problem, reference)
         if repair is not None:
             found.append(repair)
     return tuple(sorted(found, key=lambda item: (item.reference.kind == "capacity", item.amount)))

@@ -38,8 +38,15 @@ class Network:
     def apart(self, span: Span) -> int | None:
         """Minutes from one anchor of a span to the other, at least; None where nothing binds."""
         root: _Node = (span.before, span.origin)
-        reach, _ = _longest(self.leaving, self.sure | {span.before}, root)
-        return reach.get((span.after, span.to))
+        return self.reach(root).get((span.after, span.to))
+
+    def reach(self, root: tuple[str, Anchor]) -> Mapping[tuple[str, Anchor], int]:
+        """Minutes from an anchor to every other that it holds back, at least."""
+        return _longest(self.leaving, self.sure | {root[0]}, root)[0]
+
+    def reach_back(self, root: tuple[str, Anchor]) -> Mapping[tuple[str, Anchor], int]:
+        """Minutes to an anchor from every other that holds it back, at least."""
+        return _longest(_turned(self.leaving), self.sure | {root[0]}, root)[0]
 
 
 def network(problem: Problem) -> Network:
@@ -106,6 +113,15 @@ def _grouped(arcs: Mapping[tuple[_Node, _Node], int]) -> tuple[_Arcs, _Arcs]:
         leaving.setdefault(before, []).append((after, length))
         entering.setdefault(after, []).append((before, length))
     return leaving, entering
+
+
+def _turned(leaving: _Arcs) -> _Arcs:
+    """The same arcs, each from where it led to."""
+    entering: dict[_Node, list[tuple[_Node, int]]] = {}
+    for before, arcs in leaving.items():
+        for after, length in arcs:
+            entering.setdefault(after, []).append((before, length))
+    return entering
 
 
 def _longest(leaving: _Arcs, sure: frozenset[str], root: _Node) -> tuple[dict[_Node, int], bool]:

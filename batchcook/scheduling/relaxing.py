@@ -9,7 +9,7 @@ from typing import Literal
 from batchcook.scheduling.problem import Absence, Lag, Problem, Resource, Task
 from batchcook.scheduling.spare import most_at_once
 
-__all__ = ["Kind", "Reference", "elements", "loosened", "reduced"]
+__all__ = ["Kind", "Reference", "elements", "loosened", "reason_of", "reduced"]
 
 Kind = Literal["horizon", "window", "lag", "budget", "absence", "capacity", "occupancy"]
 
@@ -46,6 +46,17 @@ def elements(problem: Problem) -> Iterator[Reference]:
             yield Reference("absence", f"{resource.id}#{place}")
     for occupancy in problem.occupancies:
         yield Reference("occupancy", occupancy.id)
+
+
+def reason_of(problem: Problem, reference: Reference) -> str:
+    """Why an element is as it is, in the words of who stated the problem; empty where unsaid."""
+    if reference.kind == "window":
+        return problem.tasks[reference.id].reason
+    if reference.kind == "lag":
+        return problem.lags[int(reference.id)].reason
+    if reference.kind == "budget":
+        return next(each.reason for each in problem.budgets if each.id == reference.id)
+    return ""
 
 
 def reduced(problem: Problem, kept: Collection[Reference]) -> Problem:

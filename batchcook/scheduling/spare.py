@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from batchcook.scheduling.problem import Occupancy, Problem, Resource
 
-__all__ = ["most_at_once", "without_spare"]
+__all__ = ["most_at_once", "suffices", "without_spare"]
 
 
 def most_at_once(problem: Problem, resource: Resource) -> int:
@@ -25,7 +25,7 @@ def without_spare(problem: Problem) -> Problem:
     Its schedules are the same: those resources suffice even for everything at once, less all that
     is ever missing. An occupancy that obliges to an optional task stays.
     """
-    spare = {each.id for each in problem.resources.values() if _never_short(problem, each)}
+    spare = {each.id for each in problem.resources.values() if suffices(problem, each)}
 
     def limits(each: Occupancy) -> bool:
         until = problem.tasks.get(each.until)
@@ -34,7 +34,8 @@ def without_spare(problem: Problem) -> Problem:
     return replace(problem, occupancies=tuple(filter(limits, problem.occupancies)))
 
 
-def _never_short(problem: Problem, resource: Resource) -> bool:
+def suffices(problem: Problem, resource: Resource) -> bool:
+    """Whether there is enough of a resource, come what may, so that it limits nothing."""
     if resource.units or resource.warm_up:
         return False
     missing = sum(each.amount for each in resource.absences)

@@ -9,8 +9,9 @@ import pytest
 from batchcook.cookbook import load_cookbook
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort, NoPlan
-from batchcook.kitchens.kitchen import Away, default_kitchen
+from batchcook.kitchens.kitchen import Away, Vessels, default_kitchen
 from batchcook.planning import plan_day
+from batchcook.quantities import ureg
 
 KITCHEN = default_kitchen()
 DAY = PrepDay(
@@ -87,3 +88,33 @@ def test_another_pan_is_offered_where_filling_one_again_takes_too_long() -> None
     assert "- 1 sheet pan of 13x18 inch more" in _told(day)
     two = replace(kitchen, sheet_pans=(replace(sheets, count=2),))
     assert plan_day(replace(day, kitchen=two), load_cookbook(), Effort(seconds=5)).tasks
+
+
+def test_a_dish_that_its_skillets_do_not_brown_in_time_is_refused_with_the_reason() -> None:
+    told = _told(PrepDay(DAY.date, dt.time(8), {"beef-barley-stew": 4}, KITCHEN))
+    assert "there are 2 skillets of 12 inch" in told
+    assert "- 3 of Beef barley stew instead of 4" in told
+
+
+def test_what_begins_by_itself_is_not_told_as_a_limit() -> None:
+    """The bath starts when the pot is set into it: at most 0 min apart, which helps nobody."""
+    small = replace(KITCHEN, skillets=(Vessels(ureg.Quantity(10, "inch"), 1),))
+    with pytest.raises(NoPlan) as caught:
+        plan_day(
+            PrepDay(DAY.date, dt.time(8), {"beef-mushroom-ragu": 1}, small),
+            load_cookbook(),
+            Effort(seconds=5),
+        )
+    clash = caught.value.clash
+    assert clash is not None
+    lags = [each for each in clash.conflict.references if each.kind == "lag"]
+    problem = clash.formulation.problem
+    assert any(not problem.lags[int(each.id)].reason for each in lags)
+    assert "ice bath" not in str(clash)
+
+
+def test_dishes_impossible_by_themselves_are_left_out_together() -> None:
+    orders = {"beef-barley-stew": 4, "cider-pulled-pork": 1, "squash-red-lentil-soup": 1}
+    one_cook = replace(KITCHEN, cooks=KITCHEN.cooks[:1])
+    day = PrepDay(DAY.date, dt.time(8), orders, one_cook, finish_by=dt.time(13))
+    assert "- leave out Beef barley stew and Cider pulled pork" in _told(day)

@@ -1,0 +1,75 @@
+"""Proofs that a problem has no schedule, which need no search of the whole of it."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+
+from batchcook.scheduling.energy import shortest_day
+from batchcook.scheduling.network import network
+from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.schedule import Answer
+from batchcook.scheduling.solver import satisfy
+from batchcook.scheduling.tied import alone, anchored, tied, tightened
+
+__all__ = ["Refutation", "impossible_part", "refuted", "too_tight"]
+
+_TO_PROVE = 2.0  # seconds for one part at the most
+
+
+@dataclass(frozen=True)
+class Refutation:
+    """Proof that a problem has no schedule.
+
+    Attributes:
+        tasks: Some that cannot be done even where nothing else is; None where it rests on all.
+    """
+
+    tasks: frozenset[str] | None = None
+
+
+def refuted(problem: Problem, *, seconds: float) -> Refutation | None:
+    """A proof, soon found, that there is no schedule; None proves nothing.
+
+    Args:
+        problem: What is to be scheduled.
+        seconds: Wall-clock time for all proofs together.
+    """
+    part = impossible_part(problem, seconds=seconds)
+    if part is not None:
+        return Refutation(part)
+    return Refutation() if too_tight(problem) else None
+
+
+def too_tight(problem: Problem) -> bool:
+    """Whether arithmetic alone shows that there is no schedule.
+
+    Either lags and budgets contradict each other along some path, or the work between the heads
+    and tails of some resource does not fit before the horizon.
+    """
+    bounds = network(tightened(problem))
+    return not bounds.consistent or shortest_day(problem, bounds) > problem.horizon
+
+
+def impossible_part(problem: Problem, *, seconds: float) -> frozenset[str] | None:
+    """Tasks, tied to each other, that cannot be done even where nothing else is.
+
+    Args:
+        problem: The whole.
+        seconds: Wall-clock time for all proofs together.
+
+    Returns:
+        The tasks; None where no such part was found in the time, which proves nothing.
+    """
+    ends = time.monotonic() + seconds
+    whole = tightened(problem)
+    if not network(whole).consistent:
+        return None
+    for anchor, members in tied(whole):
+        part = anchored(alone(whole, members), anchor)
+        left = min(_TO_PROVE, ends - time.monotonic())
+        if left <= 0:
+            return None
+        if too_tight(part) or satisfy(part, seconds=left).answer is Answer.IMPOSSIBLE:
+            return members
+    return None
