@@ -41,7 +41,8 @@ _REPEATED_SHARE = 0.005  # deterministic seconds a second given, for a search th
 _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what repeats
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
 _START = 0.2  # of the time, at most, for a schedule to start from
-_AT_ONCE = 0.12  # of the time for a proof by plain search, which is all that most days need
+# Of the time, for a proof by plain search: it is all that most days need, and small ones get there.
+_AT_ONCE, _AT_ONCE_BY_TASKS, _AT_ONCE_AT_MOST = 0.12, 16, 0.5
 _LEAST_WORK, _FLOOR = 0.06, 0.12  # of the time for the bound by work and the one by refutation
 
 
@@ -166,7 +167,7 @@ class _Descent:
         makespan = self.variables.makespan
         whole = self.effort.left if last else self.effort.left * _SHARE
         until = replace(self.effort, ends=time.monotonic() + whole)
-        at_once = whole if self.plain else _AT_ONCE * self.seconds
+        at_once = whole if self.plain else self._at_once()
         solver, status = self._minimize(name, makespan, min(at_once, whole))
         bound = max(self.floor, _bound(solver, status))
         if status not in FOUND and status != cp_model.INFEASIBLE and until.left > 0:
@@ -180,6 +181,11 @@ class _Descent:
             solver, bound = self._further(name, hands, solver, bound, until)
         self.best = solver
         self._hold(name, makespan, bound)
+
+    def _at_once(self) -> float:
+        """Seconds for the plain search that comes first."""
+        share = max(_AT_ONCE, _AT_ONCE_BY_TASKS / len(self.variables.tasks))
+        return min(share, _AT_ONCE_AT_MOST) * self.seconds
 
     def _further(
         self,
