@@ -5,6 +5,7 @@ Run it as ``python tests/samples.py``; ``tests/test_samples.py`` fails when eith
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 import shutil
 import subprocess
@@ -14,8 +15,10 @@ from pathlib import Path
 from typing import Any
 
 import typer.main
+from playwright.sync_api import Page, ViewportSize, sync_playwright
 
 from batchcook.cli.main import app
+from batchcook.plan import Plan, read_plan
 
 __all__ = [
     "README",
@@ -34,6 +37,12 @@ README = ROOT / "README.md"
 
 _MARKS = re.compile(r"(<!-- commands -->\n).*?(<!-- end -->)", re.DOTALL)
 
+_MEASURED = Path("pictures") / "solve-time.png"
+"""Made by a benchmark, ``tests/benchmarks/prep_day_speed.py --picture``, and kept."""
+
+_TABLET: ViewportSize = {"width": 1024, "height": 768}
+_INTO_THE_DAY = dt.timedelta(minutes=70)
+
 TERMINAL = {
     "recipes-list.txt": ["recipes", "list"],
     "recipes-show.txt": ["recipes", "show", "cottage-pie", "--batches", "2"],
@@ -51,6 +60,36 @@ def make_samples(folder: Path) -> None:
     for name, words in TERMINAL.items():
         (folder / name).write_text(printed(words), "utf-8")
     _pictures(folder)
+    _screen(folder)
+
+
+def _screen(folder: Path) -> None:
+    """The kitchen screen in the midst of the day, for the README; needs Chromium."""
+    plan = read_plan(folder / "prep-day")
+    here = dt.datetime.now().astimezone().tzinfo
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"))
+        page = browser.new_page(viewport=_TABLET)
+        page.clock.install(time=plan.start.replace(tzinfo=here))
+        page.goto((folder / "prep-day" / "kitchen-screen.html").as_uri())
+        page.get_by_role("button", name="Begin the day").click()
+        _go_on(page, plan, plan.start + _INTO_THE_DAY)
+        page.screenshot(path=folder / "pictures" / "kitchen-screen.png")
+        browser.close()
+
+
+def _go_on(page: Page, plan: Plan, until: dt.datetime) -> None:
+    """Mark what the cooks do as done, as planned."""
+    names = {cook.id: cook.name for cook in plan.cooks}
+    now = plan.start
+    for task in sorted(plan.tasks, key=lambda each: each.end):
+        if task.cook is None or task.end > until:
+            continue
+        page.clock.run_for(round((task.end - now).total_seconds() * 1000) + 1000)
+        now = task.end + dt.timedelta(seconds=1)
+        whose = page.get_by_role("article", name=names[task.cook], exact=True)
+        whose.get_by_role("button", name="Done", exact=True).click()
+    page.clock.run_for(round((until - now).total_seconds() * 1000))
 
 
 def _pictures(folder: Path) -> None:
@@ -128,6 +167,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as scratch:
         made = Path(scratch) / "samples"
         make_samples(made)
+        shutil.copy(SAMPLES / _MEASURED, made / _MEASURED)
         shutil.rmtree(SAMPLES, ignore_errors=True)
         shutil.copytree(made, SAMPLES)
     README.write_text(with_reference(README.read_text("utf-8")), "utf-8")
