@@ -347,6 +347,7 @@ class Plan(Part):
     occupancies: tuple[Occupancy, ...] = ()
     settings: tuple[Setting, ...] = ()
     events: tuple[Event, ...] = ()
+    paper: Literal["letter", "a4"] = "letter"
     shared: tuple[SharedRun, ...] = ()
     apart: tuple[Apart, ...] = ()
     deadlines: tuple[Deadline, ...] = ()

@@ -11,7 +11,7 @@ from batchcook.cli.follow import follow
 from batchcook.cli.labels import labels
 from batchcook.cli.month import month
 from batchcook.cli.note import note
-from batchcook.cli.plan import plan
+from batchcook.cli.plan import NO_ANSWER, plan
 from batchcook.cli.replan import replan
 from batchcook.cli.safety import safety
 from batchcook.cli.shop import shop
@@ -45,13 +45,23 @@ app.add_typer(pace.app, name="pace")
 
 
 def run() -> None:
-    """Run the program; the input's faults go to standard error, with exit code 1."""
+    """Run the program; the input's faults go to standard error, with exit code 1.
+
+    A plan that its checkers reject is withheld, with exit code 3: that fault is the program's own.
+    """
     try:
         app()
     except InputFault as fault:
         for complaint in fault.complaints:
             sys.stderr.write(f"{complaint}\n")
         sys.exit(1)
+    except AssertionError as fault:
+        first = str(fault).partition("\n")[0]
+        sys.stderr.write(
+            "What was found did not pass its own check, so it is withheld and nothing was written: "
+            f"a fault of the program, not yours ({first}). Running it again may do.\n"
+        )
+        sys.exit(NO_ANSWER)
     except KeyboardInterrupt:
         sys.stderr.write("Stopped; nothing was written.\n")
         sys.exit(1)

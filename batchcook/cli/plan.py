@@ -101,7 +101,7 @@ def plan(
             err=True,
         )
         raise typer.Exit(NO_ANSWER) from None
-    made = made.model_copy(update={"notes": notes})
+    made = made.model_copy(update={"notes": notes, "paper": paper})
     files = {"plan.json": write_plan(made).encode(), **keep.files}
     pdf_missing: PdfUnavailable | None = None
     try:

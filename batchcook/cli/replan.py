@@ -40,7 +40,7 @@ def replan(
     out: Annotated[
         Path | None, typer.Option(help="The folder to write; the plan's own if not said.")
     ] = None,
-    paper: Annotated[str, typer.Option(help="letter or a4.")] = "letter",
+    paper: Annotated[str, typer.Option(help="letter or a4; as before if not said.")] = "",
     seconds: Annotated[
         float, typer.Option(min=0.1, max=3600, help="How long to search at most.")
     ] = 10.0,

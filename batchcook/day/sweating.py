@@ -152,7 +152,8 @@ def _soften(jobs: dict[str, Job], host: Sweat, sweats: Sequence[Sweat], system: 
                 describe(foods[food], _gram(each), cut, system)
                 for (food, cut), each in base.items()
             ),
-            *host.last,
+            # Only once the others' shares are out: they are to taste of none of it.
+            *(f"then {each}" for each in host.last),
         ),
         words=f"Soften the vegetables in the fat until they are glassy. Weigh them and lift out "
         f"{lifted}; {stays}. {own.words}".strip(),

@@ -85,7 +85,7 @@ def plan_anew(plan: Plan, folder: Path, words: str, now: dt.datetime) -> str:
         after = replan(
             plan, Drift(drift.at, state, drift.without, drift.cooks, drift.drop), Effort(_SECONDS)
         )
-        write_replanned(folder, folder, plan, after, (), "letter")
+        write_replanned(folder, folder, plan, after, (), "")
     except InputFault as fault:
         return f"Not planned anew: {fault}"
     except NoContinuation as none:

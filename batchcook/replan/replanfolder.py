@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
 
+from batchcook.documents.pdf import check_paper
 from batchcook.documents.render import PdfUnavailable, documents
 from batchcook.folder import write_folder
 from batchcook.plan import Occupancy, Plan, Task, write_plan
@@ -25,7 +26,7 @@ def write_replanned(
         before: The plan so far.
         after: The new plan.
         marks: What was said to be done or running, to be kept as progress.
-        paper: letter or a4.
+        paper: letter or a4; that of the plan so far where it is empty.
 
     Returns:
         The names of the files written.
@@ -34,6 +35,9 @@ def write_replanned(
         InputFault: The folder cannot be written.
         PdfUnavailable: Pango is missing; everything else is written.
     """
+    paper = paper or before.paper
+    check_paper(paper)
+    after = after.model_copy(update={"paper": paper})
     at = before.finish if after.replanned is None else after.replanned.at
     files = {
         "plan.json": write_plan(after).encode(),

@@ -6,6 +6,7 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 from typer.testing import CliRunner
 
 from batchcook.cli.main import app
@@ -108,3 +109,15 @@ def test_as_much_as_is_not_there_cannot_be_missing(folder: Path, amount: str) ->
     with pytest.raises(InputFault, match="cannot be missing; expected a number from 1 to 4"):
         run(str(folder), "--at", "09:00", "--without", f"burner={amount}")
     assert read_plan(folder) == before
+
+
+@pytest.mark.parametrize(("said", "used"), [((), "a4"), (("--paper", "letter"), "letter")])
+def test_the_new_papers_are_of_the_size_of_the_old(
+    folder: Path, plan: Plan, said: tuple[str, ...], used: str
+) -> None:
+    on_a4 = plan.model_copy(update={"paper": "a4"})
+    (folder / "plan.json").write_text(write_plan(on_a4))
+    run(str(folder), "--at", "09:00", *said)
+    assert read_plan(folder).paper == used
+    width = {"a4": 595, "letter": 612}[used]
+    assert round(PdfReader(folder / "run-sheet.pdf").pages[0].mediabox.width) == width

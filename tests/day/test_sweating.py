@@ -125,6 +125,12 @@ def test_garlic_goes_in_for_the_last_minute_in_each_pot() -> None:
     day = _shared(MEATBALLS, SHELLS)
     finish = next(job for job in day.jobs if job.id.endswith("from one pot"))
     assert any("garlic" in line for line in finish.amounts)
+    soften = next(job for job in day.jobs if len(job.dishes) > 1 and job.technique == "sweat")
+    onion, garlic = (
+        next(line for line in soften.amounts if food in line) for food in ("onion", "garlic")
+    )
+    assert not onion.startswith("then ")
+    assert garlic.startswith("then ")
     before = {link.before for link in day.links if link.after == finish.id}
     assert "spinach-ricotta-shells/cut/garlic" in before
     assert "spinach-ricotta-shells/cut/onion" not in before
