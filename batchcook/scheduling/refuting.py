@@ -10,7 +10,7 @@ from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer
 from batchcook.scheduling.solver import satisfy
-from batchcook.scheduling.tied import alone, anchored, tied, tightened
+from batchcook.scheduling.tied import anchored, tied, tightened
 
 __all__ = ["Refutation", "impossible_part", "refuted", "too_tight"]
 
@@ -65,11 +65,11 @@ def impossible_part(problem: Problem, *, seconds: float) -> frozenset[str] | Non
     whole = tightened(problem)
     if not network(whole).consistent:
         return None
-    for anchor, members in tied(whole):
-        part = anchored(alone(whole, members), anchor)
+    for group in tied(whole):
+        part = anchored(whole, group)
         left = min(_TO_PROVE, ends - time.monotonic())
         if left <= 0:
             return None
         if too_tight(part) or satisfy(part, seconds=left).answer is Answer.IMPOSSIBLE:
-            return members
+            return frozenset(group.windows)
     return None
