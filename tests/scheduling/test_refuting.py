@@ -104,7 +104,7 @@ def test_the_tied_parts_of_a_possible_problem_are_possible(problem: Problem) -> 
 
 
 def test_tasks_that_need_not_be_done_may_contradict_each_other() -> None:
-    """Found by search: seared one load at a time food is out too long, in two skillets it is not."""
+    """One load at a time food is out too long; in two skillets at once it is not."""
     choices = {"c": Choice("c", ("x", "y"))}
     x = (Condition("c", frozenset({"x"})),)
     tasks = {name: Task(name, (Mode("m", 5),), when=x) for name in ("one", "other")}
