@@ -2,8 +2,8 @@
 
 A plan has passed the scheduling checker and the replay of its food's events before it is made;
 here it also passes the checker that knows only ``plan.json``, and a refusal is confirmed: what it
-names is impossible by a second model, or by arithmetic done again, and what it offers works. ``tests/benchmarks/random_days.py``
-does the same for a thousand days.
+names is impossible by a second model, or by arithmetic done again, and what it offers works.
+``tests/benchmarks/random_days.py`` does the same for a thousand days.
 """
 
 from __future__ import annotations
