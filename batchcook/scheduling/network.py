@@ -59,13 +59,14 @@ def network(problem: Problem) -> Network:
     arcs = _arcs(problem)
     sure = frozenset(task.id for task in problem.tasks.values() if not task.when) | {""}
     leaving, entering = _grouped(arcs)
-    heads, settled = _through(problem, entering, _SOURCE)
-    tails, _ = _through(problem, leaving, _SINK)
-    consistent = True
-    if not settled:
-        # Tasks that need not be done may contradict each other; what is sure alone must not.
-        heads, consistent = _longest(leaving, sure, _SOURCE)
+    heads, consistent = _longest(leaving, sure, _SOURCE)
+    tails: Mapping[_Node, int] = {}
+    if consistent:
         tails, _ = _longest(entering, sure, _SINK)
+        # Tasks that need not be done may contradict each other; then what is sure has to do.
+        chosen, settled = _through(problem, entering, _SOURCE)
+        if settled:
+            heads, tails = chosen, _through(problem, leaving, _SINK)[0]
     return Network(
         heads={name: max(heads.get((name, "start"), 0), 0) for name in problem.tasks},
         tails={name: max(tails.get((name, "end"), 0), 0) for name in problem.tasks},

@@ -55,12 +55,15 @@ class Group:
     windows: Mapping[str, tuple[int, int]]
 
 
-def tied(problem: Problem) -> list[Group]:
+def tied(problem: Problem, bounds: Network) -> list[Group]:
     """The groups of tasks that are tied both ways, the smallest first.
 
     The anchor of each is the task that the others keep nearest to.
+
+    Args:
+        problem: The whole.
+        bounds: Its network.
     """
-    bounds = network(problem)
     groups: list[Group] = []
     seen: set[str] = set()
     for name in problem.tasks:

@@ -98,7 +98,7 @@ def test_the_tied_parts_of_a_possible_problem_are_possible(problem: Problem) -> 
     assume(best_values(problem) is not None)
     whole = tightened(problem)
     assert not too_tight(problem)
-    for group in tied(whole):
+    for group in tied(whole, network(whole)):
         part = anchored(whole, group)
         assert satisfy(part, seconds=20).answer is Answer.PLAN
 
