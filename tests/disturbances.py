@@ -44,7 +44,7 @@ def drifted(plan: Plan, rng: random.Random) -> tuple[DayState, dt.datetime]:
         if step.minutes > 0
     }
     times = retime(network, lasting, as_scheduled=True)
-    last = max(end for _, end in times.values())
+    last = min(max(end for _, end in times.values()), _minutes_left(plan))
     now = rng.randint(5, max(6, last - 5))
     at = plan.start + dt.timedelta(minutes=now)
     begin = {name: plan.start + dt.timedelta(minutes=start) for name, (start, _) in times.items()}
@@ -56,6 +56,12 @@ def drifted(plan: Plan, rng: random.Random) -> tuple[DayState, dt.datetime]:
         ),
         at,
     )
+
+
+def _minutes_left(plan: Plan) -> int:
+    """Minutes from the start of a plan to midnight, when nothing is planned anew any more."""
+    midnight = dt.datetime.combine(plan.date, dt.time(23, 59))
+    return int((midnight - plan.start).total_seconds() // 60)
 
 
 def held_up(rng: random.Random) -> dt.timedelta:
@@ -117,7 +123,7 @@ def disturbed(plan: Plan, seed: int, seconds: float, limit: int) -> tuple[str, l
     state, at = drifted(plan, rng)
     change = rng.choice(_CHANGES)
     if change == "held up":  # a long call at the door: whatever was out goes on being out
-        at += held_up(rng)
+        at = min(at + held_up(rng), plan.start + dt.timedelta(minutes=_minutes_left(plan)))
     drift = Drift(
         at,
         state,

@@ -8,6 +8,7 @@ so what it finds impossible is impossible.
 from __future__ import annotations
 
 from collections.abc import Collection
+from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
@@ -297,14 +298,20 @@ class _Model:
         return self._interval(first, self.end[each.until], present)
 
     def _away(self, resource: Resource) -> list[_Use]:
-        return [
-            (
-                self.cp.new_fixed_size_interval_var(away.start, away.end - away.start, ""),
-                min(away.amount, resource.capacity),
-            )
+        """What is missing between one change and the next; never more than there is."""
+        named = [
+            away
             for place, away in enumerate(resource.absences)
-            if ("absence", f"{resource.id}#{place}") in self.limits and away.end > away.start
+            if ("absence", f"{resource.id}#{place}") in self.limits
         ]
+        marks = sorted({minute for away in named for minute in (away.start, away.end)})
+        found = []
+        for start, end in pairwise(marks):
+            gone = sum(away.amount for away in named if away.start <= start < away.end)
+            if gone:
+                interval = self.cp.new_fixed_size_interval_var(start, end - start, "")
+                found.append((interval, min(gone, resource.capacity)))
+        return found
 
     def _interval(
         self, start: cp_model.IntVar, end: cp_model.IntVar, present: cp_model.IntVar

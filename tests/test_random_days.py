@@ -1,8 +1,9 @@
 """Thirty prep days drawn at random: each is planned soundly, or refused with a reason.
 
 A plan has passed the scheduling checker and the replay of its food's events before it is made;
-here it also passes the checker that knows only ``plan.json``. ``tests/benchmarks/random_days.py``
-does the same for a thousand days.
+here it also passes the checker that knows only ``plan.json``, and a refusal is confirmed: what it
+names is impossible by a second model, or by arithmetic done again, and what it offers works.
+``tests/benchmarks/random_days.py`` does the same for a thousand days.
 """
 
 from __future__ import annotations
@@ -37,3 +38,4 @@ def test_enough_of_the_random_days_are_planned_and_some_are_refused() -> None:
     counts = Counter(_found(seed)[0] for seed in DAYS)
     assert counts["plan"] >= FEWEST_PLANS
     assert counts["refused"] > 0
+    assert counts["no plan"] > 0

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from batchcook.scheduling.problem import Problem
-from batchcook.scheduling.refuting import impossible_part, too_tight
+from batchcook.scheduling.refuting import impossible_part, refuted
 from batchcook.scheduling.relaxing import (
     Kind,
     Reference,
@@ -89,9 +89,7 @@ class _Judge:
 
     def answer(self, problem: Problem) -> tuple[Answer, Schedule | None]:
         """Whether a problem has a schedule, and one if it has."""
-        if too_tight(problem):
-            return Answer.IMPOSSIBLE, None
-        if self._left() > 0 and impossible_part(problem, seconds=self._left()) is not None:
+        if refuted(problem, seconds=self._left()) is not None:
             return Answer.IMPOSSIBLE, None
         if self._left() <= 0:
             self.certain = False

@@ -23,7 +23,8 @@ class Network:
         heads: Minutes from the origin to the task's start, at least.
         tails: Minutes from the end of the task's work to the last release, at least.
         length: Minutes the whole needs, at least.
-        consistent: False where lags contradict each other, so that there is no schedule.
+        consistent: False where lags of tasks that are always done contradict each other, so that
+            there is no schedule.
         leaving: From a node to the nodes after it, each with the least difference.
         sure: The tasks that are always done.
     """
@@ -58,13 +59,19 @@ def network(problem: Problem) -> Network:
     arcs = _arcs(problem)
     sure = frozenset(task.id for task in problem.tasks.values() if not task.when) | {""}
     leaving, entering = _grouped(arcs)
-    heads, acyclic = _through(problem, entering, _SOURCE)
-    tails, _ = _through(problem, leaving, _SINK)
+    heads, consistent = _longest(leaving, sure, _SOURCE)
+    tails: Mapping[_Node, int] = {}
+    if consistent:
+        tails, _ = _longest(entering, sure, _SINK)
+        # Tasks that need not be done may contradict each other; then what is sure has to do.
+        chosen, settled = _through(problem, entering, _SOURCE)
+        if settled:
+            heads, tails = chosen, _through(problem, leaving, _SINK)[0]
     return Network(
         heads={name: max(heads.get((name, "start"), 0), 0) for name in problem.tasks},
         tails={name: max(tails.get((name, "end"), 0), 0) for name in problem.tasks},
         length=heads.get(_SINK, 0),
-        consistent=acyclic,
+        consistent=consistent,
         leaving=leaving,
         sure=sure,
     )

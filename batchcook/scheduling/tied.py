@@ -8,13 +8,13 @@ then soon known, where the same question asked of a whole day takes a hundred ti
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-from dataclasses import replace
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from batchcook.scheduling.network import Network, network
 from batchcook.scheduling.problem import Budget, Lag, Mode, Problem, Resource, Task
 
-__all__ = ["alone", "anchored", "tied", "tightened", "with_budgets"]
+__all__ = ["Group", "alone", "anchored", "tied", "tightened", "with_budgets"]
 
 _TRIED = 24  # tasks of a group, at most, that are tried as its anchor
 
@@ -41,25 +41,42 @@ def _left(budget: Budget, bounds: Network) -> Iterator[Lag]:
             yield Lag(span.before, span.origin, span.after, span.to, None, most)
 
 
-def tied(problem: Problem) -> Iterator[tuple[str, frozenset[str]]]:
+@dataclass(frozen=True)
+class Group:
+    """Tasks that are tied both ways.
+
+    Attributes:
+        anchor: One that is always done.
+        windows: For each task, if it is done, its earliest start and the latest end of its work,
+            in minutes from the anchor's start.
+    """
+
+    anchor: str
+    windows: Mapping[str, tuple[int, int]]
+
+
+def tied(problem: Problem, bounds: Network) -> list[Group]:
     """The groups of tasks that are tied both ways, the smallest first.
 
-    Returns:
-        For each the task that the others keep nearest to, and all of them.
+    The anchor of each is the task that the others keep nearest to.
+
+    Args:
+        problem: The whole.
+        bounds: Its network.
     """
-    bounds = network(problem)
-    groups: list[tuple[str, frozenset[str]]] = []
+    groups: list[Group] = []
     seen: set[str] = set()
     for name in problem.tasks:
         if name in seen or name not in bounds.sure:
             continue
-        members = frozenset(_windows(problem, bounds, name))
-        seen |= members
-        if len(members) > 1:
-            sure = sorted(members & bounds.sure)
-            sure = sure[:: -(-len(sure) // _TRIED)]
-            groups.append((min(sure, key=lambda each: _room(problem, bounds, each)), members))
-    yield from sorted(groups, key=lambda group: len(group[1]))
+        sure = sorted(_windows(problem, bounds, name).keys() & bounds.sure)
+        seen |= set(sure)
+        tried = sure[:: -(-len(sure) // _TRIED)]
+        found = [Group(each, _windows(problem, bounds, each)) for each in tried]
+        nearest = min(found, key=_room)
+        if len(nearest.windows) > 1:
+            groups.append(nearest)
+    return sorted(groups, key=lambda group: len(group.windows))
 
 
 def _windows(problem: Problem, bounds: Network, anchor: str) -> dict[str, tuple[int, int]]:
@@ -73,9 +90,9 @@ def _windows(problem: Problem, bounds: Network, anchor: str) -> dict[str, tuple[
     }
 
 
-def _room(problem: Problem, bounds: Network, anchor: str) -> int:
-    """Minutes that the tasks tied to an anchor may be moved by, added up."""
-    return sum(end - start for start, end in _windows(problem, bounds, anchor).values())
+def _room(group: Group) -> int:
+    """Minutes that the tasks of a group may be moved by, added up."""
+    return sum(end - start for start, end in group.windows.values())
 
 
 def with_budgets(problem: Problem, members: Collection[str]) -> frozenset[str]:
@@ -174,22 +191,21 @@ def _by_itself(
     )
 
 
-def anchored(problem: Problem, anchor: str) -> Problem:
-    """A problem without times of day, with one of its tasks at a time that suits all that is tied.
+def anchored(problem: Problem, group: Group) -> Problem:
+    """A group of tasks alone, its anchor at a time that leaves room for all that is tied to it.
 
-    It has a schedule if, and only if, it has one without that. Every task has to be tied to the
-    anchor.
+    Whatever schedule the problem has, that of these tasks is one of what is left, moved as a whole.
     """
-    windows = _windows(problem, network(problem), anchor)
-    clear = max((each.set_up for each in problem.families.values()), default=0)
-    clear += max((each.warm_up or 0 for each in problem.resources.values()), default=0)
-    at = clear + max(-min(start for start, _ in windows.values()), 0)
+    part = alone(problem, group.windows)
+    clear = max((each.set_up for each in part.families.values()), default=0)
+    clear += max((each.warm_up or 0 for each in part.resources.values()), default=0)
+    at = clear + max(-min(start for start, _ in group.windows.values()), 0)
     tasks = {
-        name: replace(task, earliest=at + windows[name][0], latest=at + windows[name][1])
-        for name, task in problem.tasks.items()
+        name: replace(
+            task, earliest=at + group.windows[name][0], latest=at + group.windows[name][1]
+        )
+        for name, task in part.tasks.items()
     }
-    tasks[anchor] = replace(tasks[anchor], earliest=at)
-    after = max((each.clean_down for each in problem.families.values()), default=0)
-    return replace(
-        problem, tasks=tasks, horizon=at + max(end for _, end in windows.values()) + after
-    )
+    after = max((each.clean_down for each in part.families.values()), default=0)
+    last = at + max(end for _, end in group.windows.values()) + after
+    return replace(part, tasks=tasks, horizon=last)

@@ -10,11 +10,22 @@ from small_problems import small_problems
 
 from batchcook.scheduling.conflict import explain
 from batchcook.scheduling.network import network
-from batchcook.scheduling.problem import Budget, Family, Lag, Mode, Problem, Resource, Span, Task
+from batchcook.scheduling.problem import (
+    Budget,
+    Choice,
+    Condition,
+    Family,
+    Lag,
+    Mode,
+    Problem,
+    Resource,
+    Span,
+    Task,
+)
 from batchcook.scheduling.refuting import impossible_part, refuted, too_tight
 from batchcook.scheduling.schedule import Answer
 from batchcook.scheduling.solver import satisfy
-from batchcook.scheduling.tied import alone, anchored, tied, tightened
+from batchcook.scheduling.tied import anchored, tied, tightened
 
 SLOW = settings(
     max_examples=60,
@@ -87,6 +98,25 @@ def test_the_tied_parts_of_a_possible_problem_are_possible(problem: Problem) -> 
     assume(best_values(problem) is not None)
     whole = tightened(problem)
     assert not too_tight(problem)
-    for anchor, members in tied(whole):
-        part = anchored(alone(whole, members), anchor)
+    for group in tied(whole, network(whole)):
+        part = anchored(whole, group)
         assert satisfy(part, seconds=20).answer is Answer.PLAN
+
+
+def test_tasks_that_need_not_be_done_may_contradict_each_other() -> None:
+    """One load at a time food is out too long; in two skillets at once it is not."""
+    choices = {"c": Choice("c", ("x", "y"))}
+    x = (Condition("c", frozenset({"x"})),)
+    tasks = {name: Task(name, (Mode("m", 5),), when=x) for name in ("one", "other")}
+    tasks["sure"] = Task("sure", (Mode("m", 10),))
+    spans = (Span("one", "start", "other", "end"), Span("other", "start", "one", "end"))
+    lags = (Lag("one", "end", "other", "start", 0, 0), Lag("other", "end", "sure", "start"))
+    problem = Problem({}, tasks, 100, lags, (Budget("b", spans, 3),), choices=choices)
+    bounds = network(tightened(problem))
+    assert bounds.consistent
+    assert bounds.heads["sure"] == 0
+    assert refuted(problem, seconds=10) is None
+    assert satisfy(problem, seconds=10).answer is Answer.PLAN
+    done = replace(problem, tasks={**tasks, "one": replace(tasks["one"], when=())})
+    done = replace(done, tasks={**done.tasks, "other": replace(tasks["other"], when=())})
+    assert not network(tightened(done)).consistent
