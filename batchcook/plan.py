@@ -281,6 +281,8 @@ class Summary(Part):
         one_after_another_minutes: Each dish alone, unshared, at its own shortest, added up.
         sharing_saved_minutes: Hands-on minutes that sharing saved.
         hands_on_proved: Whether no plan of this length has fewer hands-on minutes.
+        food_has_time: Whether food was planned to stay clear of its limits, as far as it can; what
+            is proved or bounded then holds for days that do so too.
     """
 
     makespan_minutes: int
@@ -291,6 +293,7 @@ class Summary(Part):
     hands_on_proved: bool = False
     hands_on_by_cook: dict[str, int] = Field(default_factory=dict)
     sharing_saved_minutes: int = 0
+    food_has_time: bool = False
 
 
 class AtRisk(Part):

@@ -105,7 +105,7 @@ def _assemble(
         start=begun,
         finish=max(task.end for task in tasks),
         system="metric" if day.system == "metric" else "us",
-        summary=_summary(levels, tasks, shared, begun),
+        summary=_summary(levels, tasks, shared, begun, reserved=outcome.reserved),
         cooks=tuple(plan.Cook(id=cook.id, name=cook.name) for cook in day.kitchen.cooks),
         dishes=tuple(
             plan.Dish(
@@ -173,6 +173,8 @@ def _summary(
     tasks: tuple[plan.Task, ...],
     shared: tuple[plan.SharedRun, ...],
     begun: dt.datetime,
+    *,
+    reserved: bool,
 ) -> plan.Summary:
     """The day in figures; its length counts from when it begins, whoever is there by then."""
     by_cook: dict[str, int] = {}
@@ -193,6 +195,7 @@ def _summary(
         hands_on_proved=minutes == length.bound and hands.proved,
         hands_on_by_cook=by_cook,
         sharing_saved_minutes=sum(run.minutes_saved for run in shared),
+        food_has_time=reserved,
     )
 
 

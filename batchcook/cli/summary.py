@@ -22,10 +22,11 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     console = Console()
     summary = plan.summary
     saved = summary.one_after_another_minutes - summary.makespan_minutes
+    which = "that leaves food time to spare" if summary.food_has_time else "for this kitchen"
     shortest = (
-        "proved: no plan for this kitchen is shorter"
+        f"proved: no plan {which} is shorter"
         if summary.proved_shortest
-        else f"not proved; none is shorter than {hours(summary.best_bound_minutes)}"
+        else f"not proved; none {which} is shorter than {hours(summary.best_bound_minutes)}"
     )
     table = Table(title=day(plan.date), show_header=False)
     table.add_row(

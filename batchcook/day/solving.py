@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from batchcook.complaints import InputFault
@@ -11,13 +11,23 @@ from batchcook.cookbook import Cookbook
 from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.prepday import PrepDay
 from batchcook.day.workday import day_work, ordered_dishes
+from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.reserve import with_reserve
 from batchcook.scheduling.schedule import Answer, Outcome, Schedule
 from batchcook.scheduling.settling import settled
 
 if TYPE_CHECKING:
     from batchcook.day.clash import Clash
 
-__all__ = ["Effort", "NoAnswer", "NoPlan", "checked", "solved", "solved_or_explained"]
+__all__ = [
+    "RESERVE",
+    "Effort",
+    "NoAnswer",
+    "NoPlan",
+    "checked",
+    "solved",
+    "solved_or_explained",
+]
 
 _TO_EXPLAIN = 8.0
 """Seconds to look for what clashes, and again for what would help, however short the search was:
@@ -25,6 +35,13 @@ an answer without its reason helps nobody."""
 
 _TO_REFUTE = 3.0
 """Seconds at the most to look for a dish that cannot be done by itself, before any search."""
+
+RESERVE = 0.125
+"""Share of the time a food may be out that is not planned with, where a day can be done so: work
+takes a few percent longer than planned on average, and now and then a good deal. Our own figure."""
+
+_PATIENCE = 0.5
+"""Share of the time in which such a day is to be found; then all of food's time is planned with."""
 
 Progress = Callable[[str, int, int], None]
 
@@ -63,19 +80,36 @@ def solved(formulation: Formulation, effort: Effort, *, depth: int | None = None
         NoAnswer: The time ran out first.
     """
     from batchcook.scheduling.refuting import refuted  # noqa: PLC0415 - CP-SAT takes long to load
-    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - the same
 
     refutation = refuted(formulation.problem, seconds=min(_TO_REFUTE, effort.seconds))
     if refutation is not None:
         raise NoPlan(part=refutation.tasks)
-    outcome = solve(
-        formulation.problem, seconds=effort.seconds, progress=effort.progress, depth=depth
-    )
+    outcome = _solved_with_reserve(formulation.problem, effort, depth)
     if outcome.answer is Answer.IMPOSSIBLE:
         raise NoPlan
     if outcome.answer is Answer.UNKNOWN:
         raise NoAnswer
     return outcome
+
+
+def _solved_with_reserve(problem: Problem, effort: Effort, depth: int | None) -> Outcome:
+    """The best schedule that keeps something of food's time in hand; any, where there is none."""
+    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
+
+    careful = with_reserve(problem, RESERVE)
+    left = effort.seconds
+    if careful is not None:
+        outcome = solve(
+            careful,
+            seconds=effort.seconds,
+            progress=effort.progress,
+            depth=depth,
+            patience=_PATIENCE,
+        )
+        if outcome.answer is Answer.PLAN:
+            return replace(outcome, reserved=True)
+        left -= outcome.seconds
+    return solve(problem, seconds=left, progress=effort.progress, depth=depth)
 
 
 def solved_or_explained(

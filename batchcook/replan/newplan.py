@@ -42,6 +42,7 @@ class Made:
         schedule: The whole day, past and to come.
         left: What is left to schedule of tasks that have begun.
         levels: How good it is known to be.
+        reserved: Whether that holds for days that leave food time to spare.
         at: Now.
         notes: What to do with food, what is missing, what was taken as done.
     """
@@ -54,6 +55,7 @@ class Made:
     schedule: Schedule
     left: Mapping[str, Done]
     levels: tuple[Level, ...]
+    reserved: bool
     at: dt.datetime
     notes: tuple[str, ...]
 
@@ -285,6 +287,7 @@ def _summary(
             "makespan_minutes": int((max(t.end for t in tasks) - start).total_seconds() // 60),
             "best_bound_minutes": length.bound + since,
             "proved_shortest": length.proved,
+            "food_has_time": made.reserved,
             "hands_on_minutes": sum(by_cook.values()),
             "hands_on_proved": length.proved and hands is not None and hands.proved,
             "hands_on_by_cook": {name: minutes for name, minutes in by_cook.items() if minutes},

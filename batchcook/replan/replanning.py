@@ -145,6 +145,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         schedule=schedule,
         left=left,
         levels=outcome.levels,
+        reserved=outcome.reserved,
         at=drift.at,
         notes=(
             *advice,

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from batchcook.day.solving import Effort, NoAnswer
+from batchcook.day.solving import RESERVE, Effort, NoAnswer
 from batchcook.replan.restofday import RestOfDay
+from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.reserve import with_reserve
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
 
 __all__ = ["check_rest", "solve_rest"]
 
 _LISTS = 5
 """Lists tried for a first schedule, where the order of the old plan does not do."""
+
+
+_PATIENCE = 0.4
+"""Share of the time in which a rest that keeps some of food's time in hand is to be found."""
 
 
 def solve_rest(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> Outcome:
@@ -22,23 +28,43 @@ def solve_rest(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> O
     """
     from batchcook.scheduling.listing import list_schedule  # noqa: PLC0415 - beside the solver
     from batchcook.scheduling.network import network  # noqa: PLC0415 - the same
-    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
 
     if not network(rest.problem).consistent:
         return Outcome(Answer.IMPOSSIBLE)
     first = as_before or list_schedule(rest.problem, by_group=True)
     first = first or list_schedule(rest.problem, samples=_LISTS, by_group=True, seed=2)
-    if as_before is not None:
-        shortest = solve(rest.problem, seconds=effort.seconds / 2, hint=first, depth=1)
-        # What nobody would be done sooner by is left as it hangs on the cupboard.
-        if shortest.levels and shortest.levels[0].value >= _length(as_before):
-            return replace(shortest, schedule=as_before)
-    outcome = solve(rest.problem, seconds=effort.seconds, progress=effort.progress, hint=first)
+    careful = with_reserve(rest.problem, RESERVE)
+    if careful is not None:
+        outcome = _solved(careful, as_before, first, effort, _PATIENCE)
+        if outcome.answer is Answer.PLAN:
+            return replace(outcome, reserved=outcome.schedule is not as_before)
+    outcome = _solved(rest.problem, as_before, first, effort, 1.0)
     if outcome.answer is Answer.UNKNOWN and first is None:
         raise NoAnswer
     if outcome.answer is Answer.UNKNOWN and first is not None:
         return Outcome(Answer.PLAN, first, (Level("makespan", _length(first), 0),))
     return outcome
+
+
+def _solved(
+    problem: Problem,
+    as_before: Schedule | None,
+    first: Schedule | None,
+    effort: Effort,
+    patience: float,
+) -> Outcome:
+    """The shortest schedule, or the old order where none is shorter."""
+    from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
+
+    half = effort.seconds / 2
+    if as_before is not None:
+        shortest = solve(problem, seconds=half, hint=first, depth=1, patience=patience)
+        # What nobody would be done sooner by is left as it hangs on the cupboard.
+        if shortest.levels and shortest.levels[0].value >= _length(as_before):
+            return replace(shortest, schedule=as_before)
+    return solve(
+        problem, seconds=effort.seconds, progress=effort.progress, hint=first, patience=patience
+    )
 
 
 def _length(schedule: Schedule) -> int:

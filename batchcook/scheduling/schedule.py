@@ -88,9 +88,11 @@ class Outcome:
         schedule: Present exactly with a plan.
         levels: In order of importance: makespan, hands-on, waiting, hand-overs.
         seconds: Time it took.
+        reserved: Whether something of every budget was kept in hand, which the levels hold for.
     """
 
     answer: Answer
     schedule: Schedule | None = None
     levels: tuple[Level, ...] = ()
     seconds: float = 0.0
+    reserved: bool = False

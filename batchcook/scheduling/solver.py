@@ -54,6 +54,7 @@ def solve(
     progress: Progress | None = None,
     hint: Schedule | None = None,
     depth: int | None = None,
+    patience: float = 1.0,
 ) -> Outcome:
     """Find the best schedule, level by level.
 
@@ -69,6 +70,7 @@ def solve(
         progress: Called with a level's name, the best value and the best bound so far.
         hint: A schedule to start from; it need not be feasible.
         depth: How many levels to look at; all of them where None.
+        patience: Share of the seconds within which a first schedule is to be found.
 
     Returns:
         A plan with its levels, or proof that there is none, or that it is not known in the time.
@@ -84,7 +86,8 @@ def solve(
     stages = levels(model, problem, variables)[:depth]
     if effort.left <= 0:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
-    descent = _Descent(model, variables, effort, seconds, floor, plain=_is_plain(problem))
+    first_by = began + patience * seconds
+    descent = _Descent(model, variables, effort, seconds, first_by, floor, _is_plain(problem))
     for place, (name, expression) in enumerate(stages):
         last = all(later is None for _, later in stages[place + 1 :])
         if place == 0:
@@ -151,6 +154,7 @@ class _Descent:
     variables: Variables
     effort: Effort
     seconds: float
+    first_by: float
     floor: int
     plain: bool
     best: cp_model.CpSolver | None = None
@@ -170,8 +174,10 @@ class _Descent:
         at_once = whole if self.plain else self._at_once()
         solver, status = self._minimize(name, makespan, min(at_once, whole))
         bound = max(self.floor, _bound(solver, status))
-        if status not in FOUND and status != cp_model.INFEASIBLE and until.left > 0:
-            solver, status = self._minimize(name, makespan, until.left)
+        left = self.first_by - time.monotonic()
+        if status not in FOUND and status != cp_model.INFEASIBLE and left > 0:
+            # Without any schedule there is no level below to keep time for.
+            solver, status = self._minimize(name, makespan, left)
             bound = max(bound, _bound(solver, status))
         if status not in FOUND:
             impossible = status == cp_model.INFEASIBLE
