@@ -68,6 +68,7 @@ class _Model:
         }
         for name, choice in problem.choices.items():
             self.cp.add_exactly_one(self.options[name, option] for option in choice.options)
+        self.around: dict[str, cp_model.LinearExprT] = {}
         self.apart: dict[tuple[str, str], cp_model.IntVar] = {}
         self.start, self.end, self.free, self.done, self.modes = {}, {}, {}, {}, {}
         for task in self.tasks:
@@ -151,6 +152,7 @@ class _Model:
                 self.cp.add(sum(before.get(name, [])) + opens == done)
                 self.cp.add(sum(after.get(name, [])) + closes == done)
             lasts = work + family.set_up * opens
+            self.around[name] = family.set_up * opens + family.clean_down * closes
             self.cp.add(self.end[name] == self.start[name] + lasts).only_enforce_if(done)
             self.cp.add(self.free[name] == self.end[name] + family.clean_down * closes)
 
@@ -237,6 +239,8 @@ class _Model:
             most = resource.capacity if named else sum(amount for _, amount in uses[resource.id])
             taken = [*uses[resource.id], *(self._away(resource) if named else ())]
             taken += [(interval, most) for interval in self._warm_ups(resource)]
+            if named:
+                self._work_fits(resource)
             self.cp.add_cumulative(
                 [interval for interval, _ in taken], [amount for _, amount in taken], most
             )
@@ -285,6 +289,21 @@ class _Model:
             self.cp.add_bool_or(ways)
         return found
 
+    def _work_fits(self, resource: Resource) -> None:
+        """All the work on a resource fits into the day; it follows, and is soon seen."""
+        work: list[cp_model.LinearExprT] = [
+            self.modes[task.id, mode.id] * mode.duration * mode.demands[resource.id]
+            for task in self.tasks
+            for mode in task.modes
+            if mode.demands.get(resource.id)
+        ]
+        for task in self.tasks:
+            least = min(mode.demands.get(resource.id, 0) for mode in task.modes)
+            if task.id in self.around:
+                work.append(self.around[task.id] * least)
+        missing = sum((end - start) * gone for start, end, gone in self._missing(resource))
+        self.cp.add(sum(work) + missing <= resource.capacity * self.last)
+
     def _kept(self, each: Occupancy) -> cp_model.IntervalVar:
         """From the first filler that is done to the end of the last task."""
         holds = self._all(each.when)
@@ -298,6 +317,12 @@ class _Model:
         return self._interval(first, self.end[each.until], present)
 
     def _away(self, resource: Resource) -> list[_Use]:
+        return [
+            (self.cp.new_fixed_size_interval_var(start, end - start, ""), gone)
+            for start, end, gone in self._missing(resource)
+        ]
+
+    def _missing(self, resource: Resource) -> list[tuple[int, int, int]]:
         """What is missing between one change and the next; never more than there is."""
         named = [
             away
@@ -309,9 +334,8 @@ class _Model:
         for start, end in pairwise(marks):
             gone = sum(away.amount for away in named if away.start <= start < away.end)
             if gone:
-                interval = self.cp.new_fixed_size_interval_var(start, end - start, "")
-                found.append((interval, min(gone, resource.capacity)))
-        return found
+                found.append((start, min(end, self.last), min(gone, resource.capacity)))
+        return [each for each in found if each[0] < each[1]]
 
     def _interval(
         self, start: cp_model.IntVar, end: cp_model.IntVar, present: cp_model.IntVar

@@ -17,6 +17,7 @@ from batchcook.scheduling.relaxing import (
     Kind,
     Reference,
     elements,
+    group_of,
     loosened,
     reason_of,
     reduced,
@@ -52,7 +53,7 @@ class Conflict:
             nothing was proved.
         proved: Whether it is proved that no schedule keeps them all.
         minimal: Whether every one of them was shown to be needed within the time given; those of
-            one kind and reason count as one.
+            one kind, reason and group of tasks count as one.
         tasks: The tasks that cannot keep them, whatever else is done; None for all.
     """
 
@@ -111,7 +112,7 @@ class _Judge:
 def explain(problem: Problem, *, seconds: float, part: frozenset[str] | None = None) -> Conflict:
     """A minimal set of limits of an impossible problem that clash.
 
-    Limits of one kind and reason are one, as one is told of them once.
+    Limits of one kind, reason and group of tasks are one, as one is told of them once.
     Where some of the tasks cannot be done by themselves already, the limits are of these alone.
 
     Args:
@@ -160,12 +161,13 @@ def _explained(problem: Problem, judge: _Judge) -> Conflict:
 
 
 def _groups(problem: Problem) -> list[_Group]:
-    """What may limit the schedules, in the order of preference, all of one reason together."""
+    """What may limit the schedules, by preference; all of one reason and group together."""
     groups: dict[object, list[Reference]] = {}
     for each in sorted(elements(problem), key=lambda item: _ORDER.index(item.kind)):
         if each.kind != "capacity" or not suffices(problem, problem.resources[each.id]):
             reason = reason_of(problem, each)
-            groups.setdefault((each.kind, reason) if reason else each, []).append(each)
+            of = group_of(problem, each)
+            groups.setdefault((each.kind, reason, of) if reason else each, []).append(each)
     return [tuple(group) for group in groups.values()]
 
 

@@ -9,7 +9,7 @@ from typing import Literal
 from batchcook.scheduling.problem import Absence, Lag, Problem, Resource, Task
 from batchcook.scheduling.spare import most_at_once
 
-__all__ = ["Kind", "Reference", "elements", "loosened", "reason_of", "reduced"]
+__all__ = ["Kind", "Reference", "elements", "group_of", "loosened", "reason_of", "reduced"]
 
 Kind = Literal["horizon", "window", "lag", "budget", "absence", "capacity", "occupancy"]
 
@@ -57,6 +57,16 @@ def reason_of(problem: Problem, reference: Reference) -> str:
     if reference.kind == "budget":
         return next(each.reason for each in problem.budgets if each.id == reference.id)
     return ""
+
+
+def group_of(problem: Problem, reference: Reference) -> str | None:
+    """The group of the task at which an element begins to count; None where it has none."""
+    if reference.kind == "lag":
+        return problem.tasks[problem.lags[int(reference.id)].before].group
+    if reference.kind == "budget":
+        budget = next(each for each in problem.budgets if each.id == reference.id)
+        return problem.tasks[budget.spans[0].before].group if budget.spans else None
+    return None
 
 
 def reduced(problem: Problem, kept: Collection[Reference]) -> Problem:
