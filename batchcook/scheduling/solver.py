@@ -39,6 +39,8 @@ _FOUND_BY_ONE = Kind(linear=0, turns=15.0)  # deterministic; a limit by the cloc
 _FOUND_AT_ONCE = replace(_FOUND_BY_ONE, presolve=False)
 _REPEATED_SHARE = 0.005  # deterministic seconds a second given, for a search that must repeat
 _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what repeats
+_LISTS = 3  # tried where the searches have found nothing
+_TO_TAKE_IT = 1.0  # seconds at the least for a search to make a list's schedule its own
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
 _START = 0.2  # of the time, at most, for a schedule to start from
 # Of the time, for a proof by plain search: it is all that most days need, and small ones get there.
@@ -87,7 +89,8 @@ def solve(
     if effort.left <= 0:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
     first_by = began + patience * seconds
-    descent = _Descent(model, variables, effort, seconds, first_by, floor, _is_plain(problem))
+    plain = _is_plain(problem)
+    descent = _Descent(problem, model, variables, effort, seconds, first_by, floor, plain)
     for place, (name, expression) in enumerate(stages):
         last = all(later is None for _, later in stages[place + 1 :])
         if place == 0:
@@ -150,6 +153,7 @@ def _is_plain(problem: Problem) -> bool:
 class _Descent:
     """Takes level after level, each held at the value reached."""
 
+    problem: Problem
     model: cp_model.CpModel
     variables: Variables
     effort: Effort
@@ -176,7 +180,12 @@ class _Descent:
         bound = max(self.floor, _bound(solver, status))
         left = self.first_by - time.monotonic()
         if status not in FOUND and status != cp_model.INFEASIBLE and left > 0:
-            # Without any schedule there is no level below to keep time for.
+            # Without any schedule there is no level below to keep time for. What was suggested did
+            # not lead to one; a list's schedule keeps every rule.
+            listed = list_schedule(self.problem, samples=_LISTS, by_group=True)
+            if listed is not None:
+                suggest(self.model, self.problem, self.variables, listed)
+                left = max(self.first_by - time.monotonic(), _TO_TAKE_IT)
             solver, status = self._minimize(name, makespan, left)
             bound = max(bound, _bound(solver, status))
         if status not in FOUND:
