@@ -39,7 +39,9 @@ def plan(
     recipes: Annotated[
         list[Path] | None, typer.Option(help="A folder of your own recipes; may be repeated.")
     ] = None,
-    metric: Annotated[bool, typer.Option("--metric", help="Grams and litres.")] = False,
+    metric: Annotated[
+        bool, typer.Option("--metric", help="Grams, litres and degrees Celsius.")
+    ] = False,
     what_if: Annotated[
         bool,
         typer.Option("--what-if", help="Solve it again with one more and one less of everything."),

@@ -64,7 +64,9 @@ def show(
     name: Annotated[str, typer.Argument(help="A recipe from the list, such as cottage-pie.")],
     *,
     batches: Annotated[int, typer.Option(min=1, max=12, help="How many batches.")] = 1,
-    metric: Annotated[bool, typer.Option("--metric", help="Grams and litres.")] = False,
+    metric: Annotated[
+        bool, typer.Option("--metric", help="Grams, litres and degrees Celsius.")
+    ] = False,
     recipes: Folders = None,
 ) -> None:
     """Show one recipe in full, for as many batches as you like.

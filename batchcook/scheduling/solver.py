@@ -42,7 +42,7 @@ _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what rep
 _LISTS = 3  # tried where the searches have found nothing
 _TO_TAKE_IT = 1.0  # seconds at the least for a search to make a list's schedule its own
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
-_START = 0.2  # of the time, at most, for a schedule to start from
+_START = 0.3  # of the time, at most, for a schedule to start from
 # Of the time, for a proof by plain search: it is all that most days need, and small ones get there.
 _AT_ONCE, _AT_ONCE_BY_TASKS, _AT_ONCE_AT_MOST = 0.12, 16, 0.5
 _LEAST_WORK, _FLOOR = 0.06, 0.12  # of the time for the bound by work and the one by refutation
