@@ -33,7 +33,7 @@ from batchcook.plans.metricplan import in_own_measures
 from batchcook.plans.order import order_of
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
-from batchcook.scheduling.shifting import begun_late
+from batchcook.scheduling.shifting import begun_at_once, begun_late
 
 __all__ = ["plan_day"]
 
@@ -65,8 +65,8 @@ def plan_day(
         outcome = solved_or_explained(formulation, day, cookbook, effort)
         day = replace(day, tonight=None)
     schedule = checked(formulation, outcome)
-    if day.start is None:
-        schedule = begun_late(formulation.problem, schedule)
+    begun = begun_late if day.start is None else begun_at_once
+    schedule = begun(formulation.problem, schedule)
     made = _assemble(day, dishes, formulation, schedule, outcome)
     summary = made.summary.model_copy(
         update={"one_after_another_minutes": one_after_another(dishes, day, effort)}

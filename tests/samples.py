@@ -89,18 +89,20 @@ def _go_on(page: Page, plan: Plan, until: dt.datetime) -> None:
         now = task.end + dt.timedelta(seconds=1)
         whose = page.get_by_role("article", name=names[task.cook], exact=True)
         whose.get_by_role("button", name="Done", exact=True).click()
-    page.clock.run_for(round((until - now).total_seconds() * 1000))
+    page.clock.run_for(max(0, round((until - now).total_seconds() * 1000)))
 
 
 def _pictures(folder: Path) -> None:
     """Pages of the PDFs as pictures, for the README; needs pdftoppm from poppler."""
     made = folder / "pictures"
     made.mkdir()
+    program = shutil.which("pdftoppm") or "pdftoppm"
     for name, last in (("run-sheet", 2), ("labels", 1), ("shopping-list", 1)):
-        pages = ["-png", "-r", "70", "-f", "1", "-l", str(last)]
         source = folder / "prep-day" / f"{name}.pdf"
-        program = shutil.which("pdftoppm") or "pdftoppm"
-        subprocess.run([program, *pages, str(source), str(made / name)], check=True)
+        for page in range(1, last + 1):
+            only = ["-png", "-r", "70", "-f", str(page), "-l", str(page), "-singlefile"]
+            picture = made / f"{name}-{page}"
+            subprocess.run([program, *only, str(source), str(picture)], check=True)
 
 
 def printed(words: list[str]) -> str:

@@ -71,7 +71,7 @@ def test_two_dishes_together_are_done_sooner_than_one_after_another() -> None:
 def test_a_second_cook_shortens_the_day_and_never_lengthens_it() -> None:
     day = day_of(**SMALL)
     alone = replace(day, kitchen=replace(day.kitchen, cooks=day.kitchen.cooks[:1]))
-    one, two = (json.loads(_plan(each))["summary"] for each in (alone, day))
+    one, two = (json.loads(_plan(each, 40))["summary"] for each in (alone, day))
     assert one["proved_shortest"]
     assert two["proved_shortest"]
     assert two["makespan_minutes"] < one["makespan_minutes"]

@@ -1,4 +1,4 @@
-"""A schedule whose start is free, moved as a whole to where it may best begin."""
+"""A schedule moved as a whole to where it may best begin."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Schedule
 
-__all__ = ["begun_late"]
+__all__ = ["begun_at_once", "begun_late"]
 
 
 def begun_late(problem: Problem, schedule: Schedule) -> Schedule:
@@ -28,8 +28,24 @@ def begun_late(problem: Problem, schedule: Schedule) -> Schedule:
     return schedule
 
 
+def begun_at_once(problem: Problem, schedule: Schedule) -> Schedule:
+    """The same schedule without idle minutes before its first task, as far as the rules let it.
+
+    A search that had little time may leave some, where something makes the day long anyhow.
+
+    Args:
+        problem: A problem whose day begins at 0.
+        schedule: A schedule that keeps all its rules.
+    """
+    for minutes in range(min((done.start for done in schedule.tasks.values()), default=0), 0, -1):
+        moved = _moved(schedule, -minutes)
+        if not check(problem, moved):
+            return moved
+    return schedule
+
+
 def _moved(schedule: Schedule, minutes: int) -> Schedule:
-    """Everything so many minutes later."""
+    """Everything so many minutes later, or earlier where it is less than none."""
     tasks = {
         name: replace(
             done,

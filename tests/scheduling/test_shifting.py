@@ -1,10 +1,10 @@
-"""A schedule whose start is free, moved as a whole."""
+"""A schedule moved as a whole."""
 
 from dataclasses import replace
 
 from batchcook.scheduling.problem import Absence, Mode, Problem, Resource, Task
 from batchcook.scheduling.schedule import Done, Schedule
-from batchcook.scheduling.shifting import begun_late
+from batchcook.scheduling.shifting import begun_at_once, begun_late
 
 COOK = Resource("cook", 1)
 PROBLEM = Problem(
@@ -28,3 +28,14 @@ def test_it_is_put_before_an_absence_that_is_in_the_way() -> None:
 def test_a_window_holds_it_back() -> None:
     held = replace(PROBLEM.tasks["chop"], latest=30)
     assert begun_late(replace(PROBLEM, tasks={"chop": held}), SCHEDULE).tasks["chop"].end == 30
+
+
+def test_idle_minutes_before_the_first_task_are_left_out() -> None:
+    day = replace(PROBLEM, free_origin=False)
+    assert begun_at_once(day, SCHEDULE).tasks["chop"].start == 0
+
+
+def test_what_may_not_begin_sooner_stays_where_it_may() -> None:
+    away = replace(COOK, absences=(Absence(0, 3, 1),))
+    day = replace(PROBLEM, resources={"cook": away}, free_origin=False)
+    assert begun_at_once(day, SCHEDULE).tasks["chop"].start == 3
