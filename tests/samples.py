@@ -74,6 +74,7 @@ def _screen(folder: Path) -> None:
         page.goto((folder / "prep-day" / "kitchen-screen.html").as_uri())
         page.get_by_role("button", name="Begin the day").click()
         _go_on(page, plan, plan.start + _INTO_THE_DAY)
+        page.evaluate("scrollTo(0, 0)")
         page.screenshot(path=folder / "pictures" / "kitchen-screen.png")
         browser.close()
 
