@@ -199,7 +199,7 @@ class _Descent:
 
     def _at_once(self) -> float:
         """Seconds for the plain search that comes first."""
-        share = max(_AT_ONCE, _AT_ONCE_BY_TASKS / len(self.variables.tasks))
+        share = max(_AT_ONCE, _AT_ONCE_BY_TASKS / max(len(self.variables.tasks), 1))
         return min(share, _AT_ONCE_AT_MOST) * self.seconds
 
     def _further(

@@ -232,3 +232,10 @@ def test_the_same_problem_gives_the_same_schedule_in_another_process() -> None:
     )
     assert "Done(" in first
     assert first == second
+
+
+def test_a_day_of_nothing_takes_no_time() -> None:
+    nothing = Problem({}, {}, 10, families={"dice": Family("dice", 1, 1)})
+    outcome = solve(nothing, seconds=1)
+    assert outcome.answer is Answer.PLAN
+    assert outcome.levels[0].value == 0
