@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from batchcook import plan
@@ -24,7 +24,7 @@ from batchcook.replan.whatchanged import changes, with_notes
 from batchcook.scheduling.schedule import Done, Level, Schedule
 from batchcook.scheduling.scheduleflow import clean_down_of
 
-__all__ = ["Made", "new_plan"]
+__all__ = ["Made", "new_plan", "turned_once"]
 
 _PREHEAT = "preheat"
 
@@ -169,8 +169,26 @@ def _tasks(
             found.setdefault(task.id, task)
     for task in _late_clean_downs(made):
         found.setdefault(task.id, task.model_copy(update={"run": run_of.get(task.id)}))
-    served = [_for_dishes_left(task, made.dropped) for task in found.values()]
+    served = [_for_dishes_left(task, made.dropped) for task in turned_once(found.values())]
     return tuple(sorted(served, key=lambda task: (task.start, task.end, task.id)))
+
+
+def turned_once(tasks: Iterable[plan.Task]) -> Iterator[plan.Task]:
+    """The tasks, with an oven heating to a temperature only until it is turned to another.
+
+    A new plan may bake at another temperature than the one an oven is on its way to.
+    """
+    every = tuple(tasks)
+    turned = [task for task in every if task.technique == _PREHEAT]
+    for task in every:
+        ends = [
+            other.start
+            for other in turned
+            if task.technique == _PREHEAT
+            and other.uses.keys() & task.uses.keys()
+            and task.start < other.start < task.end
+        ]
+        yield task.model_copy(update={"end": min(ends)}) if ends else task
 
 
 def _for_dishes_left(task: plan.Task, dropped: Collection[str]) -> plan.Task:
