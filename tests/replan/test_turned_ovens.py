@@ -9,7 +9,7 @@ from batchcook.replan.newplan import turned_once
 
 
 def _heating(name: str, oven: str, start: int, end: int) -> Task:
-    noon = dt.datetime(2027, 1, 16, 12)
+    noon = dt.datetime.combine(dt.date(2027, 1, 16), dt.time(12))
     return Task(
         id=name,
         title="Turn the oven on",
