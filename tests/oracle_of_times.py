@@ -227,8 +227,14 @@ def runs(plan: Plan) -> Iterator[str]:
 
 
 def _begun(plan: Plan) -> int:
-    """When the day begins: with its first task, or before where nobody is there for it yet."""
+    """When the day begins: with its first task, or before where the order says when.
+
+    It does too where nobody is there for the first task yet.
+    """
     said, first = minute_of(plan["start"]), min(map(start_of, plan["tasks"]))
+    asked = plan["order"]["day"]["start"] if plan.get("order") else None
+    if asked and said == minute_of(f"{plan['date']}T{asked[:5]}") <= first:
+        return said
     away = [
         {
             minute
