@@ -1,20 +1,19 @@
-"""A recipe's cuts and steps as jobs: at the board, in skillet, pot, oven and slow cooker."""
+"""A recipe's steps as jobs: in skillet, pot, oven and slow cooker, and by hand."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 
-from batchcook.cookbooks.recipe import Ingredient, Step
+from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.baking import draw_bake
-from batchcook.dishwork.draft import Draft, ingredient_grams
+from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
 from batchcook.dishwork.streams import StepHeat
-from batchcook.dishwork.work import STRAIGHT_ON, Job, Link
-from batchcook.foods import describe, load_foods
+from batchcook.dishwork.work import STRAIGHT_ON, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.cookeradvice import cookers_that_would_do
 from batchcook.kitchens.heating import heat_up_minutes
-from batchcook.kitchens.techniques import CUTS, Technique, load_routines, load_techniques
+from batchcook.kitchens.techniques import Technique, load_techniques
 from batchcook.kitchens.vessels import (
     cooker_options,
     fullest_cookers,
@@ -31,8 +30,6 @@ __all__ = [
     "HOLD_POT",
     "TAP_START",
     "boiling_words",
-    "draw_cut",
-    "draw_measuring",
     "draw_step",
 ]
 
@@ -58,9 +55,6 @@ Vegetables softened in that vessel wait as long: they stand on low heat under th
 cook, or one skillet, has them all to brown in between.
 """
 
-_WORTH_MEASURING = 2
-"""Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
-
 _PANS = frozenset({"sheet-pan", "baking-dish"})
 
 _MIXED_START = ureg.Quantity(85, "degF")
@@ -68,69 +62,6 @@ _MIXED_START = ureg.Quantity(85, "degF")
 
 TAP_START = ureg.Quantity(65, "degF")
 """Water from the tap: an assumption of ours."""
-
-
-def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
-    """Cutting one ingredient: a part of the family of that food and cut."""
-    cut = CUTS[str(ingredient.cut)]
-    food = load_foods()[ingredient.food]
-    weight = ingredient_grams(ingredient, draft.dish.batches)
-    raw = food.kind.startswith("raw-")
-    board = "raw" if raw else "produce"
-    family = f"{cut.name} {food.key}"
-    draft.families[family] = Family(family, cut.set_up, cut.clean_down)
-    amount = describe(
-        food, weight, cut.name, draft.dish.system, like=ingredient.amount, named=False
-    )
-    draft.prepared[ingredient.name] = draft.add(
-        Job(
-            id=draft.id("cut", ingredient.name),
-            title=cut.say(food.plural),
-            technique=cut.name,
-            minutes=cut.minutes(food.key, weight),
-            hands=frozenset({"knife", "raw meat"} if raw else {"knife"}),
-            station="board",
-            label=cut.say(food.plural),
-            dishes={draft.dish.id: amount},
-            uses={f"board:{board}": 1},
-            words=ingredient.note,
-            bowl=f"raw {draft.dish.bowl}" if raw else draft.dish.bowl,
-            family=family,
-            food=food.key,
-            grams=float(weight.magnitude),
-        )
-    )
-
-
-def draw_measuring(draft: Draft) -> None:
-    """Seasonings measured out ahead, once for all dishes; what is added to taste is not."""
-    routine = load_routines()["measure"]
-    seasonings = [
-        each
-        for each in draft.recipe.ingredients
-        if load_foods()[each.food].kind == "spice" and not each.to_taste and each.cut is None
-    ]
-    if len(seasonings) < _WORTH_MEASURING:
-        return
-    family = "measure seasonings"
-    draft.families[family] = Family(family, routine.set_up, routine.clean_down)
-    cup = draft.dish.bowl.replace(" bowl", " cup")
-    job = draft.add(
-        Job(
-            id=draft.id("measure"),
-            title=routine.title,
-            technique="measure",
-            minutes=routine.minutes(items=len(seasonings)),
-            hands=frozenset(),
-            station="counter",
-            label="Measure seasonings",
-            dishes={draft.dish.id: draft.batches_text()},
-            amounts=draft.amounts(seasonings),
-            bowl=cup,
-            family=family,
-        )
-    )
-    draft.prepared |= {each.name: job for each in seasonings}
 
 
 def draw_step(draft: Draft, step: Step) -> None:

@@ -8,11 +8,12 @@ import networkx as nx
 
 from batchcook.complaints import InputFault
 from batchcook.cookbooks.recipe import Recipe, Step
-from batchcook.dishwork.cooking import draw_cut, draw_measuring, draw_step
+from batchcook.dishwork.cooking import draw_step
 from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.finishing import draw_keeps, draw_packing
 from batchcook.dishwork.pans import check_cold_pans, draw_reuse
 from batchcook.dishwork.potfuls import potfuls_of
+from batchcook.dishwork.preparing import draw_cut, draw_measuring
 from batchcook.dishwork.streams import streams_of
 from batchcook.dishwork.sweats import sweats_of
 from batchcook.dishwork.work import Work
