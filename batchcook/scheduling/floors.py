@@ -14,7 +14,7 @@ from batchcook.scheduling.variables import Expression
 
 __all__ = ["least_hands", "raised_floor"]
 
-_REFUTING = Kind(linear=2, cumulative=True)
+_REFUTING = Kind(linear=2, edge_finding=True)
 _ONE_TRY = 0.4  # of the time: what is not refuted soon is not refuted in ten times as long
 
 

@@ -24,9 +24,10 @@ class Kind:
 
     Attributes:
         linear: How much of the model its linear relaxation holds, 0 to 2; None for the default.
-        full: The full searches to run; CP-SAT's own choice where empty. Workers beyond them
-            improve neighbourhoods of the best schedule.
-        cumulative: Whether to reason harder about what shares a resource.
+        full: The full searches to run, one worker each; CP-SAT's own choice where empty. Workers
+            beyond them improve neighbourhoods of the best schedule.
+        edge_finding: Whether to reason harder about what shares a resource. (The overload checker
+            of OR-Tools 9.15 can end the whole process with a failed check of its own.)
         presolve: Whether the model is made smaller first, which takes longer than it saves where a
             schedule is found at once.
         turns: Whether the searches take turns, so that they repeat, with this limit in
@@ -35,7 +36,7 @@ class Kind:
 
     linear: int | None = None
     full: tuple[str, ...] = ()
-    cumulative: bool = False
+    edge_finding: bool = False
     presolve: bool = True
     turns: float | None = None
 
@@ -85,11 +86,12 @@ def search(
         solver.parameters.max_deterministic_time = max(kind.turns, _LEAST_SECONDS)
     if kind.linear is not None:
         solver.parameters.linearization_level = kind.linear
-    solver.parameters.subsolvers.extend(kind.full)
+    if kind.full:
+        # Left alone, CP-SAT repeats the full searches until one worker is left for neighbourhoods.
+        solver.parameters.subsolvers.extend(kind.full)
+        solver.parameters.num_full_subsolvers = len(kind.full)
     solver.parameters.cp_model_presolve = kind.presolve
-    if kind.cumulative:
-        solver.parameters.use_overload_checker_in_cumulative = True
-        solver.parameters.use_timetable_edge_finding_in_cumulative = True
+    solver.parameters.use_timetable_edge_finding_in_cumulative = kind.edge_finding
     status = solver.solve(model) if told is None else solver.solve(model, told)
     return solver, status
 

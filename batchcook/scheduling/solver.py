@@ -42,7 +42,7 @@ _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what rep
 _LISTS = 3  # tried where the searches have found nothing
 _TO_TAKE_IT = 1.0  # seconds at the least for a search to make a list's schedule its own
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
-_START = 0.3  # of the time, at most, for a schedule to start from
+_START = 0.4  # of the time, at most, for a schedule to start from
 # Of the time, for a proof by plain search: it is all that most days need, and small ones get there.
 _AT_ONCE, _AT_ONCE_BY_TASKS, _AT_ONCE_AT_MOST = 0.12, 16, 0.5
 _LEAST_WORK, _FLOOR = 0.06, 0.12  # of the time for the bound by work and the one by refutation
@@ -85,7 +85,8 @@ def solve(
     if start is not None:
         suggest(model, problem, variables, start)
     effort = Effort(workers, began + seconds, progress)
-    stages = levels(model, problem, variables)[:depth]
+    every = levels(model, problem, variables)
+    stages = every[:depth]
     if effort.left <= 0:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
     first_by = began + patience * seconds
@@ -94,7 +95,7 @@ def solve(
     for place, (name, expression) in enumerate(stages):
         last = all(later is None for _, later in stages[place + 1 :])
         if place == 0:
-            descent.shorten(name, stages[1][1] if len(stages) > 1 else None, last=last)
+            descent.shorten(name, every[1][1], last=last)
         else:
             descent.take(name, expression, last=last, repeat=last and depth is None)
         if descent.best is None:
