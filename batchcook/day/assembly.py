@@ -6,7 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
 from batchcook import plan
-from batchcook.day.formulation import Formulation
+from batchcook.day.formulation import SOMEBODY, Formulation
 from batchcook.day.prepday import Busy
 from batchcook.dishwork.streams import allowed, spells_of
 from batchcook.dishwork.work import Job, Stream
@@ -75,7 +75,7 @@ def resources(
         )
         found.append(plan.Resource(id=f"cook:{cook.id}", capacity=1, away=away))
     for resource in problem.resources.values():
-        if resource.units or resource.id == "somebody":
+        if resource.units or resource.id == SOMEBODY:
             continue
         away = tuple(
             plan.Absence(
@@ -121,7 +121,7 @@ def _uses(problem: Problem, job: str, done: Done) -> dict[str, int]:
     mode = next(mode for mode in problem.tasks[job].modes if mode.id == done.mode)
     uses: dict[str, int] = {}
     for resource, amount in mode.demands.items():
-        if resource == "somebody":
+        if resource == SOMEBODY:
             continue
         if problem.resources[resource].units:
             uses |= dict.fromkeys(done.units[resource], 1)
@@ -254,7 +254,7 @@ def occupancies(formulation: Formulation, schedule: Schedule) -> tuple[plan.Occu
     found = []
     for each in formulation.problem.occupancies:
         fillers = [filler for filler in each.fillers if filler in schedule.tasks]
-        if not _holds(schedule, each.when) or not fillers or each.resource == "somebody":
+        if not _holds(schedule, each.when) or not fillers or each.resource == SOMEBODY:
             continue
         first = min(fillers, key=lambda filler: (schedule.tasks[filler].start, filler))
         found.append(

@@ -11,7 +11,7 @@ from typing import Any
 
 import networkx as nx
 
-from batchcook.day.formulation import Formulation
+from batchcook.day.formulation import SOMEBODY, Formulation
 from batchcook.day.prepday import PrepDay
 from batchcook.day.whatif import PANS, changed_by, kinds_held
 from batchcook.kitchens.pans import Pans, pan_id
@@ -284,16 +284,19 @@ def _absence_words(reference: Reference, formulation: Formulation) -> Iterable[s
     name, _, place = reference.id.rpartition("#")
     away = formulation.problem.resources[name].absences[int(place)]
     clock = formulation.clock
-    yield (
-        f"{_who(name, formulation)} away from {clock.instant(away.start):%H:%M} "
-        f"to {clock.instant(away.end):%H:%M}"
-    )
+    times = f"from {clock.instant(away.start):%H:%M} to {clock.instant(away.end):%H:%M}"
+    if name == SOMEBODY:
+        yield f"nobody is in the kitchen to watch the heat {times}"
+    elif formulation.problem.resources[name].units:
+        yield f"{_who(name, formulation)} away {times}"
+    else:
+        yield f"{_thing(name, away.amount)} {_are(away.amount)} wanted elsewhere {times}"
 
 
 def _occupancy_words(reference: Reference, formulation: Formulation) -> Iterable[str]:
     kept = next(each for each in formulation.problem.occupancies if each.id == reference.id)
     yield (
-        f"{_thing(kept.resource, kept.amount)} {'is' if kept.amount == 1 else 'are'} in use "
+        f"{_thing(kept.resource, kept.amount)} {_are(kept.amount)} in use "
         f"from '{_title(kept.fillers[0], formulation)}' to '{_title(kept.until, formulation)}'"
     )
 
@@ -319,11 +322,19 @@ def _repair_words(repair: Repair, formulation: Formulation) -> str:
     if reference.kind == "window":
         return f"{_title(reference.id, formulation)} {hours(amount)} later"
     if reference.kind == "absence":
-        name = reference.id.rpartition("#")[0]
-        return f"{_who(name, formulation)} back {hours(amount)} earlier, or away so much later"
+        return _back_words(reference.id.rpartition("#")[0], hours(amount), formulation)
     if reference.id.startswith("cooks:"):
         return f"{amount} more cook{'s' if amount > 1 else ''}"
     return f"{_thing(reference.id, amount)} more"
+
+
+def _back_words(resource: str, time: str, formulation: Formulation) -> str:
+    """That what is missing for a while is there so much longer."""
+    if resource == SOMEBODY:
+        return f"somebody is in the kitchen {time} longer, or again so much earlier"
+    if formulation.problem.resources[resource].units:
+        return f"{_who(resource, formulation)} back {time} earlier, or away so much later"
+    return f"{resource.partition(':')[0].replace('-', ' ')} free {time} earlier, or so much longer"
 
 
 def _title(job: str, formulation: Formulation) -> str:
@@ -361,9 +372,11 @@ def _names(resource: str, formulation: Formulation) -> list[str]:
 
 def _who(resource: str, formulation: Formulation) -> str:
     names = _names(resource, formulation)
-    if names:
-        return f"{' and '.join(names)} {'is' if len(names) == 1 else 'are'}"
-    return f"{resource} is"
+    return f"{' and '.join(names)} {_are(len(names))}"
+
+
+def _are(count: int) -> str:
+    return "is" if count == 1 else "are"
 
 
 def _counted(resource: str, formulation: Formulation) -> str:

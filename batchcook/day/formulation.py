@@ -31,10 +31,11 @@ from batchcook.scheduling.problem import (
     Task,
 )
 
-__all__ = ["Clock", "Formulation", "formulate"]
+__all__ = ["SOMEBODY", "Clock", "Formulation", "formulate"]
 
 _SETTING_STEP = 25
-_SOMEBODY = "somebody"
+SOMEBODY = "somebody"
+"""The resource that stands for somebody in the kitchen who handles hot pans."""
 _WATCHED = {"burner", ICE_BATH}
 """Nobody may be out of the kitchen while one of these is in use."""
 
@@ -100,7 +101,7 @@ def formulate(work: Work, day: PrepDay) -> Formulation:
     classes = _cook_classes(day.kitchen)
     resources = _resources(day, clock, classes)
     _check_means(work, day.kitchen, resources, classes)
-    attended = _SOMEBODY in resources
+    attended = SOMEBODY in resources
     tasks = {
         job.id: _task(job, day.kitchen, classes, clock, attended=attended) for job in work.jobs
     }
@@ -158,6 +159,7 @@ def _resources(
 ) -> dict[str, Resource]:
     """Everything of which there is only so much."""
     kitchen = day.kitchen
+    nobody = _nobody(kitchen, clock)
     found = [
         Resource("burner", kitchen.burners.count),
         Resource("sink", 1),
@@ -169,7 +171,13 @@ def _resources(
         *(Resource(pan_id("sheet-pan", each), each.count) for each in kitchen.sheet_pans),
         *(Resource(pan_id("baking-dish", each), each.count) for each in kitchen.baking_dishes),
         *(
-            Resource(oven.id, 2 * oven.shelves, warm_up=oven.warm_up, keeps=oven.warm_up)
+            Resource(
+                oven.id,
+                2 * oven.shelves,
+                warm_up=oven.warm_up,
+                keeps=oven.warm_up,
+                warming={SOMEBODY: 1} if nobody else {},
+            )
             for oven in kitchen.ovens
         ),
     ]
@@ -186,10 +194,9 @@ def _resources(
                 tuple(units for _ in spans),
             )
         )
-    nobody = _nobody(kitchen, clock)
     if nobody:
         found.append(
-            Resource(_SOMEBODY, 99, tuple(Absence(start, end, 99) for start, end in nobody))
+            Resource(SOMEBODY, 99, tuple(Absence(start, end, 99) for start, end in nobody))
         )
     resources = {each.id: each for each in found if each.capacity > 0}
     return _with_busy(resources, day, clock)
@@ -296,7 +303,7 @@ def _task(
 ) -> Task:
     """One job with a mode for each kind of cook, or each oven, that can do it."""
     if job.oven is not None:
-        presence = {_SOMEBODY: 1} if attended else {}
+        presence = {SOMEBODY: 1} if attended else {}
         modes = tuple(
             Mode(oven.id, job.minutes, {oven.id: job.oven.half_shelves, **presence, **job.uses})
             for oven in kitchen.ovens
@@ -358,7 +365,7 @@ def _occupancies(
             ]
         if attended and any(_WATCHED & option.keys() for option in keep.options):
             occupancies.append(
-                Occupancy(f"{keep.id} watched", _SOMEBODY, 1, keep.fillers, keep.until, keep.when)
+                Occupancy(f"{keep.id} watched", SOMEBODY, 1, keep.fillers, keep.until, keep.when)
             )
     return tuple(occupancies), choices
 

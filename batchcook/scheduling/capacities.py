@@ -20,7 +20,7 @@ def limit_capacities(model: cp_model.CpModel, problem: Problem, variables: Varia
         uses = _demands(model, problem, variables, resource)
         whole = UnitClass(resource.capacity, resource.units, resource.absences)
         uses += _occupied(model, problem, variables, resource)
-        uses += _warm_ups(model, variables, resource)
+        uses += _warm_ups(model, problem, variables, resource)
         _limit(model, uses, whole)
         if len(classes) > 1:
             for place, units in enumerate(classes):
@@ -115,16 +115,18 @@ def _occupied(
     return uses
 
 
-def _warm_ups(model: cp_model.CpModel, variables: Variables, resource: Resource) -> list[_Use]:
-    """The intervals in which all of the resource is brought to a setting."""
+def _warm_ups(
+    model: cp_model.CpModel, problem: Problem, variables: Variables, resource: Resource
+) -> list[_Use]:
+    """The intervals in which warm-ups take all of the resource, or some for that of another."""
     uses: list[_Use] = []
-    if not resource.warm_up:
-        return uses
     for (task, name), warmed in variables.warmed.items():
-        if name == resource.id:
+        warming = problem.resources[name]
+        amount = warming.warm_up_takes(resource.id)
+        if amount and warming.warm_up:
             end = variables.tasks[task].start
             interval = model.new_optional_interval_var(
-                end - resource.warm_up, resource.warm_up, end, warmed, f"warm-up {task}"
+                end - warming.warm_up, warming.warm_up, end, warmed, f"warm-up {task}"
             )
-            uses.append((interval, resource.capacity))
+            uses.append((interval, amount))
     return uses

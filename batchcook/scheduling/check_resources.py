@@ -59,9 +59,8 @@ def _uses(problem: Problem, schedule: Schedule, resource: Resource) -> list[tupl
         if occupancy.resource == resource.id and begins is not None and until is not None:
             uses.append((begins, until.end, occupancy.amount))
     uses += [
-        (item.start, item.end, resource.capacity)
+        (item.start, item.end, problem.resources[item.resource].warm_up_takes(resource.id))
         for item in schedule.warm_ups
-        if item.resource == resource.id
     ]
     uses += [(item.start, item.end, 0) for item in resource.absences]
     return [use for use in uses if use[0] < use[1]]

@@ -136,7 +136,9 @@ class Table:
         if place.warmed is not None:
             resource = self.problem.resources[place.warmed]
             start = done.start - (resource.warm_up or 0)
-            self.profiles[resource.id, 0].take(start, done.start, sign * resource.capacity)
+            for name in (resource.id, *resource.warming):
+                amount = sign * resource.warm_up_takes(name)
+                self.profiles[name, 0].take(start, done.start, amount)
 
     def fresh(self, task: Task, mode: Mode, earliest: int) -> Place | None:
         """The first place from a minute on for a task that begins a run of its own."""
@@ -262,8 +264,12 @@ class Table:
             ):
                 return Place(_at_setting(done, value), taken)
         start = done.start - (resource.warm_up or 0)
-        whole = self.profiles[resource.id, 0].retry(start, done.start, resource.capacity)
-        if start < 0 or whole is not None or not settings:
+        lacking = any(
+            self.profiles[name, 0].retry(start, done.start, resource.warm_up_takes(name))
+            is not None
+            for name in (resource.id, *resource.warming)
+        )
+        if start < 0 or lacking or not settings:
             return None
         return Place(_at_setting(done, settings[0]), taken, resource.id)
 

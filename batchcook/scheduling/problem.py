@@ -74,6 +74,7 @@ class Resource:
             oven its temperature): a task on it starts right after ``warm_up`` minutes in which
             the whole resource is reserved for that change, unless the setting is already kept.
         keeps: How long after its last task a setting is kept; at most ``warm_up``.
+        warming: What a warm-up demands of other resources while it lasts.
     """
 
     id: str
@@ -83,6 +84,11 @@ class Resource:
     absence_units: tuple[tuple[str, ...], ...] = ()
     warm_up: int | None = None
     keeps: int = 0
+    warming: Mapping[str, int] = field(default_factory=dict)
+
+    def warm_up_takes(self, resource: str) -> int:
+        """How much of a resource, itself or another, is in use while this one warms up."""
+        return self.capacity if resource == self.id else self.warming.get(resource, 0)
 
 
 @dataclass(frozen=True)

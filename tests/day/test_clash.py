@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from batchcook.cookbook import load_cookbook
-from batchcook.day.prepday import PrepDay
+from batchcook.day.prepday import Busy, PrepDay
 from batchcook.day.solving import Effort, NoPlan
 from batchcook.kitchens.kitchen import Away, Vessels, default_kitchen
 from batchcook.planning import plan_day
@@ -118,3 +118,11 @@ def test_dishes_impossible_by_themselves_are_left_out_together() -> None:
     one_cook = replace(KITCHEN, cooks=KITCHEN.cooks[:1])
     day = PrepDay(DAY.date, dt.time(8), orders, one_cook, finish_by=dt.time(13))
     assert "- leave out Beef barley stew and Cider pulled pork" in _told(day)
+
+
+def test_what_is_wanted_elsewhere_is_not_said_to_be_away() -> None:
+    cake = Busy("oven", 4, dt.time(9), dt.time(12), "a cake")
+    day = PrepDay(DAY.date, dt.time(8), {"cottage-pie": 1}, KITCHEN, dt.time(12), busy=(cake,))
+    told = _told(day)
+    assert "2 oven shelves are wanted elsewhere from 09:00 to 12:00" in told
+    assert "oven free" in told

@@ -15,6 +15,7 @@ from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.work import Job, Work
 from batchcook.kitchens.kitchen import Away, KitchenCook
 from batchcook.quantities import ureg
+from batchcook.scheduling.check import check
 from batchcook.scheduling.schedule import Answer
 from batchcook.scheduling.solver import satisfy
 
@@ -77,6 +78,31 @@ def test_heat_needs_somebody_only_where_all_are_away_at_once() -> None:
     never = _formulated(_with_cooks((LUNCH,), ())).problem.resources
     assert [(each.start, each.end) for each in alone["somebody"].absences] == [(270, 300)]
     assert "somebody" not in never
+
+
+def test_an_oven_is_not_brought_to_heat_while_nobody_is_in_the_kitchen() -> None:
+    gone = Away(dt.time(9), dt.time(10), "market")
+    problem = _formulated(_with_cooks((gone,), (gone,))).problem
+    # The bake alone, which nothing keeps from following its warm-up at 10:00 but who watches it.
+    bake = next(task for task in problem.tasks.values() if task.settings)
+    alone = replace(
+        problem,
+        tasks={bake.id: replace(bake, when=(), earliest=61)},
+        lags=(),
+        budgets=(),
+        occupancies=(),
+        families={},
+        choices={},
+    )
+    found = satisfy(alone, seconds=5).schedule
+    assert found is not None
+    assert [(each.start, each.end) for each in found.warm_ups] == [(120, 132)]
+    unwatched = replace(problem.resources["oven"], warming={})
+    heedless = replace(alone, resources={**alone.resources, "oven": unwatched})
+    found = satisfy(heedless, seconds=5).schedule
+    assert found is not None
+    assert found.warm_ups[0].start < 120
+    assert any(breach.rule == "capacities" for breach in check(alone, found))
 
 
 def test_a_child_does_not_watch_the_heat() -> None:
