@@ -8,13 +8,25 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
-__all__ = ["BOTH_ENDS", "FINDING", "FOUND", "OWN", "Effort", "Kind", "Progress", "search", "teller"]
+__all__ = [
+    "BOTH_ENDS",
+    "FINDING",
+    "FOUND",
+    "IMPROVING",
+    "OWN",
+    "Effort",
+    "Kind",
+    "Progress",
+    "search",
+    "teller",
+]
 
 Progress = Callable[[str, int, int], None]
 """Told a level's name, the best value and the best bound so far."""
 
 FOUND = (cp_model.OPTIMAL, cp_model.FEASIBLE)
 _SEED = 1
+_ONE_NEIGHBOURHOOD = 0.02  # deterministic seconds; a fifth of CP-SAT's own first limit
 _LEAST_SECONDS = 0.01  # CP-SAT takes a limit of 0 for none
 
 
@@ -30,6 +42,8 @@ class Kind:
             of OR-Tools 9.15 can end the whole process with a failed check of its own.)
         presolve: Whether the model is made smaller first, which takes longer than it saves where a
             schedule is found at once.
+        improving: Whether every worker improves neighbourhoods of a schedule that is known, in many
+            short tries.
         turns: Whether the searches take turns, so that they repeat, with this limit in
             deterministic seconds; side by side where None.
     """
@@ -38,6 +52,7 @@ class Kind:
     full: tuple[str, ...] = ()
     edge_finding: bool = False
     presolve: bool = True
+    improving: bool = False
     turns: float | None = None
 
 
@@ -50,6 +65,9 @@ workers improve neighbourhoods of the best schedule, which is what long days lac
 
 FINDING = Kind(linear=0, full=("no_lp",))
 """Schedules and not bounds."""
+
+IMPROVING = Kind(linear=0, improving=True)
+"""A better schedule from one that is near, and no bound at all."""
 
 
 @dataclass(frozen=True)
@@ -90,6 +108,9 @@ def search(
         # Left alone, CP-SAT repeats the full searches until one worker is left for neighbourhoods.
         solver.parameters.subsolvers.extend(kind.full)
         solver.parameters.num_full_subsolvers = len(kind.full)
+    if kind.improving:
+        solver.parameters.use_lns_only = True
+        solver.parameters.lns_initial_deterministic_limit = _ONE_NEIGHBOURHOOD
     solver.parameters.cp_model_presolve = kind.presolve
     solver.parameters.use_timetable_edge_finding_in_cumulative = kind.edge_finding
     status = solver.solve(model) if told is None else solver.solve(model, told)

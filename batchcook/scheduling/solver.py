@@ -17,8 +17,8 @@ from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
 from batchcook.scheduling.searching import (
     BOTH_ENDS,
-    FINDING,
     FOUND,
+    IMPROVING,
     OWN,
     Effort,
     Kind,
@@ -34,18 +34,19 @@ from batchcook.scheduling.variables import Expression, Variables, declare
 
 __all__ = ["satisfy", "solve"]
 
-_SHARE = 0.6  # of the time left that a level but the last may take
+# Of the time left, what the makespan may take, and what any level after it but the last.
+_MAKESPAN_SHARE, _SHARE = 0.7, 0.6
 _FOUND_BY_ONE = Kind(linear=0, turns=15.0)  # deterministic; a limit by the clock varies
 _FOUND_AT_ONCE = replace(_FOUND_BY_ONE, presolve=False)
-_REPEATED_SHARE = 0.005  # deterministic seconds a second given, for a search that must repeat
+_REPEATED_SHARE = 0.003  # deterministic seconds a second given, for a search that must repeat
 _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what repeats
 _LISTS = 3  # tried where the searches have found nothing
 _TO_TAKE_IT = 1.0  # seconds at the least for a search to make a list's schedule its own
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
-_START = 0.4  # of the time, at most, for a schedule to start from
-# Of the time, for a proof by plain search: it is all that most days need, and small ones get there.
-_AT_ONCE, _AT_ONCE_BY_TASKS, _AT_ONCE_AT_MOST = 0.12, 16, 0.5
-_LEAST_WORK, _FLOOR = 0.06, 0.12  # of the time for the bound by work and the one by refutation
+_START = 0.3  # of the time, at most, for a schedule to start from
+# Of the time, for a proof by plain search: all of a small day, little of one with many tasks.
+_AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.5
+_LEAST_WORK, _FLOOR = 0.04, 0.1  # of the time for the bound by work and the one by refutation
 
 
 def solve(
@@ -174,7 +175,7 @@ class _Descent:
         and by refutation, and shortened by turns.
         """
         makespan = self.variables.makespan
-        whole = self.effort.left if last else self.effort.left * _SHARE
+        whole = self.effort.left * (1 if last else _MAKESPAN_SHARE)
         until = replace(self.effort, ends=time.monotonic() + whole)
         at_once = whole if self.plain else self._at_once()
         solver, status = self._minimize(name, makespan, min(at_once, whole))
@@ -200,7 +201,7 @@ class _Descent:
 
     def _at_once(self) -> float:
         """Seconds for the plain search that comes first."""
-        share = max(_AT_ONCE, _AT_ONCE_BY_TASKS / max(len(self.variables.tasks), 1))
+        share = (_AT_ONCE_TASKS / max(len(self.variables.tasks), 1)) ** 2
         return min(share, _AT_ONCE_AT_MOST) * self.seconds
 
     def _further(
@@ -233,20 +234,21 @@ class _Descent:
         if expression is None:
             self.reached.append(Level(name, 0, 0))
             return
-        solver, status = None, cp_model.UNKNOWN
-        if repeat and self._proved():
-            solver, status = self._repeatably(name, expression)
-        self.repeats = solver is not None
-        if solver is None:
+        repeated = self._repeatably(name, expression) if repeat and self._proved() else None
+        self.repeats = repeated is not None
+        if repeated is not None:
+            self.best, bound = repeated
+        else:
             if self.best is not None:
                 keep_solution(self.model, self.best)
             if last and not self.plain:
                 self._with_runs_held(expression)
             left = self.effort.left
             solver, status = self._minimize(name, expression, left if last else left * _SHARE)
-        if status in FOUND:
-            self.best = solver
-        self._hold(name, expression, _bound(solver, status))
+            bound = _bound(solver, status)
+            if status in FOUND:
+                self.best = solver
+        self._hold(name, expression, bound)
 
     def _minimize(
         self, name: str, expression: Expression, seconds: float
@@ -281,27 +283,33 @@ class _Descent:
         held.minimize(expression)
         seconds = self.effort.left * _SHARE
         workers = self.effort.workers
-        solver, status = search(held, FINDING, seconds=seconds, workers=workers)
+        solver, status = search(held, IMPROVING, seconds=seconds, workers=workers)
         if status in FOUND:
             self.best = solver
             keep_solution(self.model, solver)
 
     def _repeatably(
         self, name: str, expression: Expression
-    ) -> tuple[cp_model.CpSolver | None, cp_model.CpSolverStatus]:
+    ) -> tuple[cp_model.CpSolver, int] | None:
         """Search for the least value of the last level in a way that repeats, if one is found so.
 
-        One worker finds where to start, as what the searches before came to does not repeat.
+        One worker finds where to start, as what the searches before came to does not repeat. On
+        a small day a search from both ends then proves the level; on others there is no hope of
+        that in the time, and all of it goes into improving.
+
+        Returns:
+            The best solution and the bound of the level, or None where no solution is found so.
         """
         start = self._found_by_one()
         if start is None:
-            return None, cp_model.UNKNOWN
+            return None
         keep_solution(self.model, start)
         self.model.minimize(expression)
-        kind = replace(BOTH_ENDS, turns=_REPEATED_SHARE * self.seconds)
+        small = len(self.problem.tasks) <= _SMALL
+        kind = replace(BOTH_ENDS if small else IMPROVING, turns=_REPEATED_SHARE * self.seconds)
         told = teller(name, self.effort.progress)
         solver, status = search(self.model, kind, seconds=0, workers=_TAKING_TURNS, told=told)
-        return (solver, status) if status in FOUND else (None, status)
+        return (solver if status in FOUND else start), _bound(solver, status)
 
     def settled(self) -> cp_model.CpSolver | None:
         """The best solution, found anew in a way that repeats where all values are proved."""

@@ -28,7 +28,7 @@ from batchcook.scheduling.variables import declare
 
 __all__ = ["WholeRuns"]
 
-_FIRST_TURN, _TURN = 0.3, 0.15  # of the time, for each of the first two mergings, and the others
+_FIRST_TURN, _TURN = 0.3, 0.2  # of the time, for each of the first two mergings, and the others
 _SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
 _ROUNDS = 4
 _LISTED = 200  # runs placed in all, over the lists tried
@@ -76,9 +76,9 @@ class WholeRuns:
         yield frozenset(), _FIRST_TURN
         yield frozenset(families), _FIRST_TURN
         for _ in range(_ROUNDS):
+            yield self._way, _FIRST_TURN
             for family in families:
                 yield self._way ^ {family}, _TURN
-            yield self._way, _TURN
 
     def _try(self, across: frozenset[str], floor: int, seconds: float, turn: int) -> None:
         """Search one merging, and keep what is found if it is better."""

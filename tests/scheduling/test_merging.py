@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from batchcook.scheduling.check import check
-from batchcook.scheduling.merging import merge
+from batchcook.scheduling.listing import makespan
+from batchcook.scheduling.merging import hurried_families, merge
 from batchcook.scheduling.problem import (
     Budget,
     Choice,
@@ -19,6 +20,7 @@ from batchcook.scheduling.problem import (
     Task,
 )
 from batchcook.scheduling.solver import satisfy
+from batchcook.scheduling.wholeruns import WholeRuns
 
 
 def _cutting(tails: tuple[int, ...]) -> Problem:
@@ -78,6 +80,45 @@ def test_parts_that_something_must_follow_soon_are_merged_within_their_group_onl
     out = Budget("out", (Span("0/cut", "start", "0/simmer", "start"),), 30)
     merged = merge(replace(problem, budgets=(out,)))
     assert merged.parts["0/cut"].block != merged.parts["1/cut"].block
+
+
+def _hurried(tails: tuple[int, ...]) -> Problem:
+    """The same, where each dish's cut food must be on the heat within half an hour."""
+    problem = _cutting(tails)
+    soon = tuple(
+        Budget(f"out {dish}", (Span(f"{dish}/cut", "start", f"{dish}/simmer", "start"),), 30)
+        for dish in range(len(tails))
+    )
+    return replace(problem, budgets=soon)
+
+
+def test_hurried_parts_are_merged_across_groups_where_that_is_asked_for() -> None:
+    problem = _hurried((10, 10))
+    assert hurried_families(problem) == ["cut"]
+    assert hurried_families(_cutting((10, 10))) == []
+    (block,) = {part.block for part in merge(problem, {"cut"}).parts.values()}
+    assert merge(problem, {"cut"}).problem.tasks[block].modes[0].duration == 2 + 4 + 4 + 3
+
+
+def test_a_schedule_put_into_runs_and_out_again_is_the_same() -> None:
+    problem = _cutting((10, 12, 11))
+    merged = merge(problem)
+    found = satisfy(merged.problem, seconds=5).schedule
+    assert found is not None
+    again = merged.compress(merged.expand(found))
+    assert {name: done.start for name, done in again.tasks.items()} == {
+        name: done.start for name, done in found.tasks.items()
+    }
+
+
+def test_the_way_of_merging_that_gives_the_shortest_day_is_found() -> None:
+    """Two dishes with one set-up between them save five minutes of the one cook."""
+    problem = _hurried((10, 10))
+    found = WholeRuns(problem, workers=2).search(5)
+    assert found is not None
+    assert check(problem, found) == []
+    # The one cook is never idle: the cutting with one set-up and one clean-down, and the rest.
+    assert makespan(problem, found) == 2 + 4 + 4 + 3 + 60
 
 
 def test_the_option_of_least_work_decides_which_parts_there_are() -> None:
