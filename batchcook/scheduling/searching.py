@@ -113,8 +113,21 @@ def search(
         solver.parameters.lns_initial_deterministic_limit = _ONE_NEIGHBOURHOOD
     solver.parameters.cp_model_presolve = kind.presolve
     solver.parameters.use_timetable_edge_finding_in_cumulative = kind.edge_finding
-    status = solver.solve(model) if told is None else solver.solve(model, told)
+    try:
+        status = _solve(solver, model, told)
+    except IndexError:
+        # The detection of symmetries of OR-Tools 9.15 looks up what is not there on some models.
+        solver.parameters.symmetry_level = 0
+        status = _solve(solver, model, told)
     return solver, status
+
+
+def _solve(
+    solver: cp_model.CpSolver,
+    model: cp_model.CpModel,
+    told: cp_model.CpSolverSolutionCallback | None,
+) -> cp_model.CpSolverStatus:
+    return solver.solve(model) if told is None else solver.solve(model, told)
 
 
 def teller(name: str, progress: Progress | None) -> cp_model.CpSolverSolutionCallback | None:
