@@ -46,11 +46,11 @@ def test_a_search_whose_symmetries_make_the_library_fail_goes_on_without_them() 
     levels = []
     solve = cp_model.CpSolver.solve
 
-    def failing(self: cp_model.CpSolver, *given: cp_model.CpModel) -> cp_model.CpSolverStatus:
+    def failing(self: cp_model.CpSolver, model: cp_model.CpModel) -> cp_model.CpSolverStatus:
         levels.append(self.parameters.symmetry_level)
         if self.parameters.symmetry_level:
             raise IndexError
-        return solve(self, *given)
+        return solve(self, model)
 
     with mock.patch.object(cp_model.CpSolver, "solve", failing):
         solver, _ = search(model, OWN, seconds=5, workers=1)
