@@ -27,7 +27,7 @@ from batchcook.replan.givingway import given_way, giving_way
 from batchcook.replan.newplan import Made, new_plan
 from batchcook.replan.progress import DayState
 from batchcook.replan.restofday import rest_of_day, whole_schedule
-from batchcook.replan.restsolving import check_rest, solve_rest
+from batchcook.replan.restsolving import Before, check_rest, solve_rest
 from batchcook.replan.sharedpots import leads_to_shared
 from batchcook.replan.whynot import possible, why_not
 
@@ -101,10 +101,13 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     day = _with_missing(day, drift)
     rest = rest_of_day(plan, work, day, far, drift.at, dropped=dropped, gone=drift.cooks)
     past = past_events(plan, far, drift.at)
-    strict, outcome = rest, solve_rest(rest, carried_on(plan, rest, far, drift.at), effort)
+    cooks = {task.id: f"cook:{task.cook}" for task in plan.tasks if task.cook is not None}
+    strict, order = rest, carried_on(plan, rest, far, drift.at)
+    outcome = solve_rest(rest, Before(order, cooks), effort)
     if outcome.schedule is None:
         rest = giving_way(strict)
-        outcome = solve_rest(rest, carried_on(plan, rest, far, drift.at), effort)
+        order = carried_on(plan, rest, far, drift.at)
+        outcome = solve_rest(rest, Before(order, cooks), effort)
     if outcome.schedule is None:
         would_do = [
             dish

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from batchcook.day.solving import RESERVE, Effort, NoAnswer
 from batchcook.replan.restofday import RestOfDay
@@ -10,7 +11,7 @@ from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.reserve import with_reserve
 from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
 
-__all__ = ["check_rest", "solve_rest"]
+__all__ = ["Before", "check_rest", "solve_rest"]
 
 _LISTS = 5
 """Lists tried for a first schedule, where the order of the old plan does not do."""
@@ -20,7 +21,20 @@ _PATIENCE = 0.4
 """Share of the time in which a rest that keeps some of food's time in hand is to be found."""
 
 
-def solve_rest(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> Outcome:
+@dataclass(frozen=True)
+class Before:
+    """What hangs on the cupboard.
+
+    Attributes:
+        order: The rest of the day in the old order, or None where that cannot be any more.
+        cooks: Who was to do each task; somebody else is asked only where it must be.
+    """
+
+    order: Schedule | None
+    cooks: Mapping[str, str]
+
+
+def solve_rest(rest: RestOfDay, before: Before, effort: Effort) -> Outcome:
     """The shortest rest of the day; the old order of work where none is shorter.
 
     Raises:
@@ -31,14 +45,14 @@ def solve_rest(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> O
 
     if not network(rest.problem).consistent:
         return Outcome(Answer.IMPOSSIBLE)
-    first = as_before or list_schedule(rest.problem, by_group=True)
+    first = before.order or list_schedule(rest.problem, by_group=True)
     first = first or list_schedule(rest.problem, samples=_LISTS, by_group=True, seed=2)
     careful = with_reserve(rest.problem, RESERVE)
     if careful is not None:
-        outcome = _solved(careful, as_before, first, effort, _PATIENCE)
+        outcome = _solved(careful, before, first, effort, _PATIENCE)
         if outcome.answer is Answer.PLAN:
-            return replace(outcome, reserved=outcome.schedule is not as_before)
-    outcome = _solved(rest.problem, as_before, first, effort, 1.0)
+            return replace(outcome, reserved=outcome.schedule is not before.order)
+    outcome = _solved(rest.problem, before, first, effort, 1.0)
     if outcome.answer is Answer.UNKNOWN and first is None:
         raise NoAnswer
     if outcome.answer is Answer.UNKNOWN and first is not None:
@@ -48,7 +62,7 @@ def solve_rest(rest: RestOfDay, as_before: Schedule | None, effort: Effort) -> O
 
 def _solved(
     problem: Problem,
-    as_before: Schedule | None,
+    before: Before,
     first: Schedule | None,
     effort: Effort,
     patience: float,
@@ -57,13 +71,18 @@ def _solved(
     from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
 
     half = effort.seconds / 2
-    if as_before is not None:
+    if before.order is not None:
         shortest = solve(problem, seconds=half, hint=first, depth=1, patience=patience)
         # What nobody would be done sooner by is left as it hangs on the cupboard.
-        if shortest.levels and shortest.levels[0].value >= _length(as_before):
-            return replace(shortest, schedule=as_before)
+        if shortest.levels and shortest.levels[0].value >= _length(before.order):
+            return replace(shortest, schedule=before.order)
     return solve(
-        problem, seconds=effort.seconds, progress=effort.progress, hint=first, patience=patience
+        problem,
+        seconds=effort.seconds,
+        progress=effort.progress,
+        hint=first,
+        wanted=before.cooks,
+        patience=patience,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from ortools.sat.python import cp_model
@@ -56,6 +57,7 @@ def solve(
     workers: int = 4,
     progress: Progress | None = None,
     hint: Schedule | None = None,
+    wanted: Mapping[str, str] | None = None,
     depth: int | None = None,
     patience: float = 1.0,
 ) -> Outcome:
@@ -72,6 +74,7 @@ def solve(
         workers: Searches run side by side; four are best even on two cores.
         progress: Called with a level's name, the best value and the best bound so far.
         hint: A schedule to start from; it need not be feasible.
+        wanted: Units that tasks had in a schedule in use, kept where the times allow it.
         depth: How many levels to look at; all of them where None.
         patience: Share of the seconds within which a first schedule is to be found.
 
@@ -105,7 +108,8 @@ def solve(
     if best is None:
         raise AssertionError("a problem has a first level")
     schedule = extract(best, problem, variables)
-    schedule, hand_overs = assign_units(problem, schedule, shares_taken(best, variables))
+    shares = shares_taken(best, variables)
+    schedule, hand_overs = assign_units(problem, schedule, shares, wanted)
     levels_reached = (*descent.reached, hand_overs)
     return Outcome(Answer.PLAN, schedule, levels_reached, seconds=time.monotonic() - began)
 

@@ -31,7 +31,10 @@ class _Use:
 
 
 def assign_units(
-    problem: Problem, schedule: Schedule, shares: Mapping[tuple[str, str, int], int]
+    problem: Problem,
+    schedule: Schedule,
+    shares: Mapping[tuple[str, str, int], int],
+    wanted: Mapping[str, str] | None = None,
 ) -> tuple[Schedule, Level]:
     """Name the units of every task; times stay as they are.
 
@@ -39,6 +42,8 @@ def assign_units(
         problem: The problem.
         schedule: A schedule of it whose units are not yet named.
         shares: What each task takes of each class of units of a resource with several classes.
+        wanted: For some tasks, a unit that is better kept than a hand-over is saved: the one that
+            a schedule in use names.
 
     Returns:
         The schedule with its units, and the level that counts the hand-overs: how often two
@@ -49,7 +54,7 @@ def assign_units(
     for resource in problem.resources.values():
         if not resource.units:
             continue
-        given, changes, least = _assign(problem, resource, schedule, shares)
+        given, changes, least = _assign(problem, resource, schedule, shares, wanted or {})
         value, bound = value + changes, bound + least
         for task, units in given.items():
             named[task][resource.id] = units
@@ -102,6 +107,7 @@ def _assign(
     resource: Resource,
     schedule: Schedule,
     shares: Mapping[tuple[str, str, int], int],
+    wanted: Mapping[str, str],
 ) -> tuple[dict[str, tuple[str, ...]], int, int]:
     uses = _uses(problem, resource, schedule, shares)
     uses += _occupied(problem, resource, schedule)
@@ -116,8 +122,15 @@ def _assign(
     _respect_absences(model, resource, uses, takes)
     changes = _changes(model, resource, uses, takes)
     joints = _joints(model, resource, uses, takes)
-    # A hand-over outweighs all the gaps that could be closed.
-    model.minimize((len(uses) + 1) * sum(changes) - sum(joints))
+    kept = [
+        take[wanted[task]]
+        for use, take in zip(uses, takes, strict=True)
+        for task in use.tasks
+        if wanted.get(task) in take
+    ]
+    # A hand-over outweighs all the gaps that could be closed, and a unit kept all hand-overs.
+    handed = (len(uses) + 1) * sum(changes) - sum(joints)
+    model.minimize(handed - (len(uses) + 1) * (len(changes) + 1) * sum(kept))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = _SEED

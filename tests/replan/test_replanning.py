@@ -281,3 +281,23 @@ def test_the_pans_of_a_dropped_dish_are_free_when_it_is_put_away() -> None:
     after = replan(plan, drift, EFFORT)
     assert sound(after) == []
     assert ("salmon-potato-cakes/shape", "salmon-potato-cakes/put-away") in _pans(after)
+
+
+def test_who_was_to_do_a_task_goes_on_to_where_the_times_allow_it() -> None:
+    # Of cooks who can do the same, any one could be named; what hangs on the cupboard decides.
+    plan = day()
+    early = plan.start + dt.timedelta(minutes=40)
+    after = replan(plan, Drift(early, without={"burner": 3}), EFFORT)
+    assert after.replanned is not None
+    assert after.replanned.changes
+    old = by_id(plan)
+    for task in after.tasks:
+        before = old.get(task.id)
+        if before is None or before.cook == task.cook or task.run is not None:
+            continue
+        beside = [
+            other
+            for other in after.tasks
+            if other.cook == before.cook and other.start < task.end and task.start < other.end
+        ]
+        assert beside, f"{task.id} went from {before.cook}, who is free, to {task.cook}"

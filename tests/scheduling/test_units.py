@@ -1,0 +1,63 @@
+"""Who does what, once the times are settled."""
+
+from __future__ import annotations
+
+from batchcook.scheduling.check import check
+from batchcook.scheduling.problem import Mode, Problem, Resource, Task
+from batchcook.scheduling.schedule import Done, Schedule
+from batchcook.scheduling.units import assign_units
+
+COOKS = ("cook:first", "cook:second")
+WORK = (Mode("by hand", 10, {"cooks": 1}),)
+
+
+def _two_dishes() -> tuple[Problem, Schedule]:
+    """Two dishes of two tasks each, side by side for two cooks who can do the same."""
+    tasks = {
+        f"{dish}/{step}": Task(f"{dish}/{step}", WORK, group=dish)
+        for dish in ("soup", "stew")
+        for step in ("cut", "stir")
+    }
+    times = {"cut": (0, 10), "stir": (20, 30)}
+    done = {
+        name: Done(start, start, end, end, "by hand")
+        for name in tasks
+        for start, end in (times[name.partition("/")[2]],)
+    }
+    problem = Problem(
+        resources={"cooks": Resource("cooks", 2, units=COOKS)},
+        tasks=tasks,
+        horizon=100,
+        hands=("cooks",),
+    )
+    return problem, Schedule(done)
+
+
+def _cook(schedule: Schedule, task: str) -> str:
+    (cook,) = schedule.tasks[task].units["cooks"]
+    return cook
+
+
+def test_a_dish_stays_with_its_cook() -> None:
+    problem, schedule = _two_dishes()
+    named, hand_overs = assign_units(problem, schedule, {})
+    assert check(problem, named) == []
+    assert (hand_overs.value, hand_overs.bound) == (0, 0)
+    assert _cook(named, "soup/cut") == _cook(named, "soup/stir")
+
+
+def test_who_was_to_do_a_task_does_it_though_that_costs_a_hand_over() -> None:
+    problem, schedule = _two_dishes()
+    wanted = {"soup/cut": "cook:first", "soup/stir": "cook:second", "stew/cut": "cook:second"}
+    named, hand_overs = assign_units(problem, schedule, {}, wanted)
+    assert check(problem, named) == []
+    assert {task: _cook(named, task) for task in wanted} == wanted
+    assert hand_overs.value == 2
+
+
+def test_whoever_is_not_there_any_more_is_not_waited_for() -> None:
+    problem, schedule = _two_dishes()
+    wanted = {"soup/cut": "cook:third", "stew/cut": "cook:second"}
+    named, _ = assign_units(problem, schedule, {}, wanted)
+    assert check(problem, named) == []
+    assert _cook(named, "stew/cut") == "cook:second"
