@@ -49,13 +49,15 @@ class WholeRuns:
     workers: int
     best: Schedule | None = None
     length: int = 0
+    _way: frozenset[str] = frozenset()
+    _mergings: dict[frozenset[str], Merged] = field(default_factory=dict)
     _exhausted: set[frozenset[str]] = field(default_factory=set)
 
     def search(self, seconds: float) -> Schedule | None:
         """The best schedule found in so many seconds, or sooner if no merging gives a better."""
         ends = time.monotonic() + seconds
         floor = shortest_day(self.problem, network(self.problem))
-        for turn, (across, share) in enumerate(self._mergings()):
+        for turn, (across, share) in enumerate(self._ways()):
             left = ends - time.monotonic()
             if left <= 0 or (self.best is not None and self.length <= floor):
                 break
@@ -63,13 +65,12 @@ class WholeRuns:
                 self._try(across, floor, min(max(share * seconds, _SHORTEST_TURN), left), turn)
         return self.best
 
-    def _mergings(self) -> Iterator[tuple[frozenset[str], float]]:
+    def _ways(self) -> Iterator[tuple[frozenset[str], float]]:
         """The families to merge across groups and the share of the time, one way after the other.
 
         It goes on from whichever way the best schedule was found.
         """
         families = hurried_families(self.problem)
-        self._way: frozenset[str] = frozenset()
         if not families:
             yield frozenset(), 1.0
             return
@@ -82,7 +83,9 @@ class WholeRuns:
 
     def _try(self, across: frozenset[str], floor: int, seconds: float, turn: int) -> None:
         """Search one merging, and keep what is found if it is better."""
-        merged = merge(self.problem, across)
+        if across not in self._mergings:
+            self._mergings[across] = merge(self.problem, across)
+        merged = self._mergings[across]
         smaller = merged.problem
         floor = max(floor, shortest_day(smaller, network(smaller)))
         if self.best is not None and floor >= self.length:
