@@ -20,6 +20,7 @@ from batchcook.pacing.sureness import how_sure
 from batchcook.plan import Plan
 from batchcook.plans.metricplan import in_measures_of, in_own_measures
 from batchcook.plans.order import ordered
+from batchcook.replan.begunjobs import minute_of
 from batchcook.replan.carryingon import carried_on
 from batchcook.replan.daysofar import SoFar, Stand, as_planned, so_far
 from batchcook.replan.foodrescue import past_events, what_to_do
@@ -30,6 +31,7 @@ from batchcook.replan.restofday import rest_of_day, whole_schedule
 from batchcook.replan.restsolving import Before, check_rest, solve_rest
 from batchcook.replan.sharedpots import leads_to_shared
 from batchcook.replan.whynot import possible, why_not
+from batchcook.scheduling.schedule import InUse
 
 __all__ = ["Drift", "NoContinuation", "replan"]
 
@@ -101,13 +103,16 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     day = _with_missing(day, drift)
     rest = rest_of_day(plan, work, day, far, drift.at, dropped=dropped, gone=drift.cooks)
     past = past_events(plan, far, drift.at)
-    cooks = {task.id: f"cook:{task.cook}" for task in plan.tasks if task.cook is not None}
+    in_use = InUse(
+        {task.id: minute_of(rest.whole, task.start) for task in plan.tasks},
+        {task.id: f"cook:{task.cook}" for task in plan.tasks if task.cook is not None},
+    )
     strict, order = rest, carried_on(plan, rest, far, drift.at)
-    outcome = solve_rest(rest, Before(order, cooks), effort)
+    outcome = solve_rest(rest, Before(order, in_use), effort)
     if outcome.schedule is None:
         rest = giving_way(strict)
         order = carried_on(plan, rest, far, drift.at)
-        outcome = solve_rest(rest, Before(order, cooks), effort)
+        outcome = solve_rest(rest, Before(order, in_use), effort)
     if outcome.schedule is None:
         would_do = [
             dish

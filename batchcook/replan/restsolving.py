@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from batchcook.day.solving import RESERVE, Effort, NoAnswer
 from batchcook.replan.restofday import RestOfDay
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.reserve import with_reserve
-from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.scheduling.schedule import Answer, InUse, Level, Outcome, Schedule
 
 __all__ = ["Before", "check_rest", "solve_rest"]
 
@@ -27,11 +26,11 @@ class Before:
 
     Attributes:
         order: The rest of the day in the old order, or None where that cannot be any more.
-        cooks: Who was to do each task; somebody else is asked only where it must be.
+        plan: When each task was to begin, and who was to do it.
     """
 
     order: Schedule | None
-    cooks: Mapping[str, str]
+    plan: InUse
 
 
 def solve_rest(rest: RestOfDay, before: Before, effort: Effort) -> Outcome:
@@ -81,7 +80,7 @@ def _solved(
         seconds=effort.seconds,
         progress=effort.progress,
         hint=first,
-        wanted=before.cooks,
+        in_use=before.plan,
         patience=patience,
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-__all__ = ["Answer", "Done", "Level", "Outcome", "Schedule", "WarmUp"]
+__all__ = ["Answer", "Done", "InUse", "Level", "Outcome", "Schedule", "WarmUp"]
 
 
 @dataclass(frozen=True)
@@ -52,6 +52,19 @@ class Schedule:
     tasks: Mapping[str, Done]
     choices: Mapping[str, str] = field(default_factory=dict)
     warm_ups: tuple[WarmUp, ...] = ()
+
+
+@dataclass(frozen=True)
+class InUse:
+    """A schedule that somebody works by: what is as good in another way is better left as it is.
+
+    Attributes:
+        starts: When tasks start in it.
+        units: Who or what does them, where that is a unit with a name.
+    """
+
+    starts: Mapping[str, int]
+    units: Mapping[str, str]
 
 
 class Answer(Enum):

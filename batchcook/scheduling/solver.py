@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from ortools.sat.python import cp_model
@@ -15,7 +14,7 @@ from batchcook.scheduling.hints import keep_solution, suggest
 from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.objective import levels
 from batchcook.scheduling.problem import Problem
-from batchcook.scheduling.schedule import Answer, Level, Outcome, Schedule
+from batchcook.scheduling.schedule import Answer, InUse, Level, Outcome, Schedule
 from batchcook.scheduling.searching import (
     BOTH_ENDS,
     FOUND,
@@ -57,7 +56,7 @@ def solve(
     workers: int = 4,
     progress: Progress | None = None,
     hint: Schedule | None = None,
-    wanted: Mapping[str, str] | None = None,
+    in_use: InUse | None = None,
     depth: int | None = None,
     patience: float = 1.0,
 ) -> Outcome:
@@ -74,7 +73,8 @@ def solve(
         workers: Searches run side by side; four are best even on two cores.
         progress: Called with a level's name, the best value and the best bound so far.
         hint: A schedule to start from; it need not be feasible.
-        wanted: Units that tasks had in a schedule in use, kept where the times allow it.
+        in_use: A schedule that somebody works by: moving its tasks counts like waiting, and who
+            does them stays where the times allow it.
         depth: How many levels to look at; all of them where None.
         patience: Share of the seconds within which a first schedule is to be found.
 
@@ -89,7 +89,7 @@ def solve(
     if start is not None:
         suggest(model, problem, variables, start)
     effort = Effort(workers, began + seconds, progress)
-    every = levels(model, problem, variables)
+    every = levels(model, problem, variables, {} if in_use is None else in_use.starts)
     stages = every[:depth]
     if effort.left <= 0:
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
@@ -109,7 +109,8 @@ def solve(
         raise AssertionError("a problem has a first level")
     schedule = extract(best, problem, variables)
     shares = shares_taken(best, variables)
-    schedule, hand_overs = assign_units(problem, schedule, shares, wanted)
+    units = None if in_use is None else in_use.units
+    schedule, hand_overs = assign_units(problem, schedule, shares, units)
     levels_reached = (*descent.reached, hand_overs)
     return Outcome(Answer.PLAN, schedule, levels_reached, seconds=time.monotonic() - began)
 

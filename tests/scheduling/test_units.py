@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import Mode, Problem, Resource, Task
-from batchcook.scheduling.schedule import Done, Schedule
+from batchcook.scheduling.schedule import Done, InUse, Schedule
+from batchcook.scheduling.solver import solve
 from batchcook.scheduling.units import assign_units
 
 COOKS = ("cook:first", "cook:second")
@@ -61,3 +64,25 @@ def test_whoever_is_not_there_any_more_is_not_waited_for() -> None:
     named, _ = assign_units(problem, schedule, {}, wanted)
     assert check(problem, named) == []
     assert _cook(named, "stew/cut") == "cook:second"
+
+
+def test_what_is_as_good_at_any_time_stays_where_it_was_in_a_schedule_in_use() -> None:
+    problem, _ = _two_dishes()
+    simmer = Task("simmer", (Mode("by itself", 90),))
+    problem = replace(problem, tasks={**problem.tasks, "simmer": simmer})
+    starts = {"soup/cut": 35, "soup/stir": 61, "stew/cut": 47, "stew/stir": 35, "gone": 5}
+    units = {"soup/cut": COOKS[1], "stew/stir": COOKS[0]}
+    outcome = solve(problem, seconds=5, in_use=InUse(starts, units))
+    assert outcome.schedule is not None
+    assert check(problem, outcome.schedule) == []
+    done = outcome.schedule.tasks
+    assert {name: done[name].start for name in starts if name in done} == {
+        name: start for name, start in starts.items() if name != "gone"
+    }
+    assert {task: _cook(outcome.schedule, task) for task in units} == units
+
+
+def test_a_shorter_day_is_worth_moving_what_was_in_use() -> None:
+    problem, _ = _two_dishes()
+    outcome = solve(problem, seconds=5, in_use=InUse(dict.fromkeys(problem.tasks, 40), {}))
+    assert [level.value for level in outcome.levels[:2]] == [20, 40]
