@@ -17,6 +17,7 @@ from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Answer, InUse, Level, Outcome, Schedule
 from batchcook.scheduling.searching import (
     BOTH_ENDS,
+    FINDING,
     FOUND,
     IMPROVING,
     OWN,
@@ -31,6 +32,7 @@ from batchcook.scheduling.starting import first_schedule
 from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
 from batchcook.scheduling.variables import Expression, Variables, declare
+from batchcook.scheduling.wholeruns import WholeRuns
 
 __all__ = ["satisfy", "solve"]
 
@@ -43,7 +45,9 @@ _TAKING_TURNS = 4  # fixed, as the searches that take turns are part of what rep
 _LISTS = 3  # tried where the searches have found nothing
 _TO_TAKE_IT = 1.0  # seconds at the least for a search to make a list's schedule its own
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
-_START = 0.3  # of the time, at most, for a schedule to start from
+_RUNS = 0.3  # of the time, at most, for schedules of whole runs
+_RUNS_LATER = 0.6  # of that time, for those that come after a plain search
+_TO_TAKE_RUNS = 0.05  # of the time, for the whole problem to take over such a schedule
 # Of the time, for a proof by plain search: all of a small day, little of one with many tasks.
 _AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.5
 _LEAST_WORK, _FLOOR = 0.04, 0.1  # of the time for the bound by work and the one by refutation
@@ -84,8 +88,10 @@ def solve(
     began = time.monotonic()
     model, variables, floor = _model(problem)
     start = hint
+    runs = None
     if start is None and not _is_plain(problem) and len(problem.tasks) > _SMALL:
-        start = first_schedule(problem, seconds=_START * seconds, workers=workers)
+        runs = WholeRuns(problem, workers, _RUNS * seconds)
+        start = first_schedule(problem, runs)
     if start is not None:
         suggest(model, problem, variables, start)
     effort = Effort(workers, began + seconds, progress)
@@ -95,7 +101,7 @@ def solve(
         return Outcome(Answer.UNKNOWN, seconds=time.monotonic() - began)
     first_by = began + patience * seconds
     plain = _is_plain(problem)
-    descent = _Descent(problem, model, variables, effort, seconds, first_by, floor, plain)
+    descent = _Descent(problem, model, variables, effort, seconds, first_by, floor, plain, runs)
     for place, (name, expression) in enumerate(stages):
         last = all(later is None for _, later in stages[place + 1 :])
         if place == 0:
@@ -168,6 +174,7 @@ class _Descent:
     first_by: float
     floor: int
     plain: bool
+    runs: WholeRuns | None
     best: cp_model.CpSolver | None = None
     reached: list[Level] = field(default_factory=list)
     refusal: Answer = Answer.UNKNOWN
@@ -219,6 +226,7 @@ class _Descent:
     ) -> tuple[cp_model.CpSolver, int]:
         """A shorter day or a better bound than a plain search finds, in the time that is left."""
         makespan = self.variables.makespan
+        best = self._by_whole_runs(best)
         if hands is not None:
             least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
             if least is not None:
@@ -229,6 +237,21 @@ class _Descent:
         shortening = Shortening(self.model, self.variables, hands, best, bound)
         shortening.shorten(name, effort)
         return shortening.best, shortening.floor
+
+    def _by_whole_runs(self, best: cp_model.CpSolver) -> cp_model.CpSolver:
+        """A shorter solution by more mergings into whole runs; the best if there is none."""
+        makespan = self.variables.makespan
+        if self.runs is None:
+            return best
+        found = self.runs.go_on(_RUNS_LATER * self.runs.seconds)
+        if found is None or self.runs.length >= best.value(makespan):
+            return best
+        suggest(self.model, self.problem, self.variables, found)
+        self.model.minimize(makespan)
+        seconds = max(_TO_TAKE_RUNS * self.seconds, _TO_TAKE_IT)
+        solver, status = search(self.model, FINDING, seconds=seconds, workers=self.effort.workers)
+        better = status in FOUND and solver.value(makespan) < best.value(makespan)
+        return solver if better else best
 
     def _for(self, share: float, effort: Effort) -> Effort:
         """An effort for a share of all the seconds, within another."""

@@ -12,19 +12,18 @@ __all__ = ["first_schedule"]
 _LISTED_TASKS = 300  # placed in all, over the lists tried
 
 
-def first_schedule(problem: Problem, *, seconds: float, workers: int) -> Schedule | None:
+def first_schedule(problem: Problem, runs: WholeRuns) -> Schedule | None:
     """A schedule found fast, where lags and occupancies or set-ups make one hard to find.
 
     Args:
         problem: What to schedule.
-        seconds: Wall-clock time for the search over whole runs.
-        workers: Searches run side by side.
+        runs: The search over its whole runs, of which this is the beginning.
 
     Returns:
         A schedule without named units, not always sound, or None if none was found.
     """
     if problem.families:
-        found = WholeRuns(problem, workers).search(seconds)
+        found = runs.begin()
         if found is not None:
             return found
     samples = max(1, min(8, _LISTED_TASKS // max(len(problem.tasks), 1)))

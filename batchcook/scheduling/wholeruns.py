@@ -10,6 +10,7 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 
 from ortools.sat.python import cp_model
 
@@ -28,7 +29,8 @@ from batchcook.scheduling.variables import declare
 
 __all__ = ["WholeRuns"]
 
-_FIRST_TURN, _TURN = 0.3, 0.2  # of the time, for each of the first two mergings, and the others
+# Of the time, for each of the first two mergings, for the better one again, and for the others.
+_FIRST_TURN, _AGAIN, _TURN = 0.2, 0.3, 0.2
 _SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
 _ROUNDS = 4
 _LISTED = 200  # runs placed in all, over the lists tried
@@ -36,34 +38,50 @@ _LISTED = 200  # runs placed in all, over the lists tried
 
 @dataclass
 class WholeRuns:
-    """The search, and the best schedule it has found.
+    """The search, which may be gone on with, and the best schedule it has found.
 
     Attributes:
         problem: The whole problem.
         workers: Searches run side by side.
+        seconds: Wall-clock time for all of it.
         best: The best schedule of the whole so far, without named units.
         length: Its makespan.
     """
 
     problem: Problem
     workers: int
+    seconds: float
     best: Schedule | None = None
     length: int = 0
     _way: frozenset[str] = frozenset()
     _mergings: dict[frozenset[str], Merged] = field(default_factory=dict)
     _exhausted: set[frozenset[str]] = field(default_factory=set)
 
-    def search(self, seconds: float) -> Schedule | None:
-        """The best schedule found in so many seconds, or sooner if no merging gives a better."""
-        ends = time.monotonic() + seconds
-        floor = shortest_day(self.problem, network(self.problem))
-        for turn, (across, share) in enumerate(self._ways()):
-            left = ends - time.monotonic()
-            if left <= 0 or (self.best is not None and self.length <= floor):
-                break
-            if across not in self._exhausted:
-                self._try(across, floor, min(max(share * seconds, _SHORTEST_TURN), left), turn)
+    def __post_init__(self) -> None:
+        """Nothing is searched yet."""
+        self._floor = shortest_day(self.problem, network(self.problem))
+        self._turns = enumerate(self._ways())
+
+    def begin(self) -> Schedule | None:
+        """The best schedule of the two ways to merge the hurried parts of all families."""
+        ends = time.monotonic() + self.seconds
+        for turn, (across, share) in islice(self._turns, 2):
+            self._take_turn(turn, across, share, ends)
         return self.best
+
+    def go_on(self, seconds: float) -> Schedule | None:
+        """The best schedule after so many seconds more, or sooner if no merging gives a better."""
+        ends = time.monotonic() + seconds
+        while ends > time.monotonic() and (turn := next(self._turns, None)) is not None:
+            self._take_turn(turn[0], *turn[1], ends)
+        return self.best
+
+    def _take_turn(self, turn: int, across: frozenset[str], share: float, ends: float) -> None:
+        """Search one way for its share of the time, unless that cannot help."""
+        left = ends - time.monotonic()
+        reached = self.best is not None and self.length <= self._floor
+        if left > 0 and not reached and across not in self._exhausted:
+            self._try(across, min(max(share * self.seconds, _SHORTEST_TURN), left), turn)
 
     def _ways(self) -> Iterator[tuple[frozenset[str], float]]:
         """The families to merge across groups and the share of the time, one way after the other.
@@ -77,17 +95,17 @@ class WholeRuns:
         yield frozenset(), _FIRST_TURN
         yield frozenset(families), _FIRST_TURN
         for _ in range(_ROUNDS):
-            yield self._way, _FIRST_TURN
+            yield self._way, _AGAIN
             for family in families:
                 yield self._way ^ {family}, _TURN
 
-    def _try(self, across: frozenset[str], floor: int, seconds: float, turn: int) -> None:
+    def _try(self, across: frozenset[str], seconds: float, turn: int) -> None:
         """Search one merging, and keep what is found if it is better."""
         if across not in self._mergings:
             self._mergings[across] = merge(self.problem, across)
         merged = self._mergings[across]
         smaller = merged.problem
-        floor = max(floor, shortest_day(smaller, network(smaller)))
+        floor = max(self._floor, shortest_day(smaller, network(smaller)))
         if self.best is not None and floor >= self.length:
             self._exhausted.add(across)
             return
