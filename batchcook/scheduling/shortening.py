@@ -20,7 +20,7 @@ from batchcook.scheduling.variables import Expression, Variables
 __all__ = ["Shortening"]
 
 _OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
-_SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
+_SHORTEST_TURN, _A_TASK = 0.3, 0.004  # seconds; less goes by before a search is under way
 
 
 @dataclass
@@ -53,11 +53,12 @@ class Shortening:
         while effort.left > 0 and self.length > self.floor:
             turn += 1
             before = self.length
-            held = self._less_work(turn, _turn(_OF_HANDS, whole, effort), effort.workers)
-            self._same_runs(held, turn, _turn(_OF_RUNS, whole, effort), effort.workers)
+            held = self._less_work(turn, self._turn(_OF_HANDS, whole, effort), effort.workers)
+            self._same_runs(held, turn, self._turn(_OF_RUNS, whole, effort), effort.workers)
             if self.length == before:
                 # Where no turn helps any more, the bound is what may still move.
-                self._anew(turn, _turn(_OF_ALL * 2**stalled, whole, effort), effort.workers)
+                seconds = self._turn(_OF_ALL * 2**stalled, whole, effort)
+                self._anew(turn, seconds, effort.workers)
             stalled = stalled + 1 if self.length == before else 0
             if self.length < before and effort.progress is not None:
                 effort.progress(name, self.length, self.floor)
@@ -96,12 +97,12 @@ class Shortening:
             self.best = solver
         return solver
 
+    def _turn(self, share: float, whole: float, effort: Effort) -> float:
+        """Seconds for one turn."""
+        shortest = max(_SHORTEST_TURN, _A_TASK * len(self.variables.tasks))
+        return min(max(share * whole, shortest), effort.ends - time.monotonic())
+
     def _from(self, solution: cp_model.CpSolver) -> cp_model.CpModel:
         model = self.model.clone()
         keep_solution(model, solution)
         return model
-
-
-def _turn(share: float, whole: float, effort: Effort) -> float:
-    """Seconds for one turn."""
-    return min(max(share * whole, _SHORTEST_TURN), effort.ends - time.monotonic())
