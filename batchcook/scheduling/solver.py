@@ -226,7 +226,7 @@ class _Descent:
     ) -> tuple[cp_model.CpSolver, int]:
         """A shorter day or a better bound than a plain search finds, in the time that is left."""
         makespan = self.variables.makespan
-        best = self._by_whole_runs(best)
+        best = self._by_whole_runs(best, effort)
         if hands is not None:
             least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
             if least is not None:
@@ -238,18 +238,18 @@ class _Descent:
         shortening.shorten(name, effort)
         return shortening.best, shortening.floor
 
-    def _by_whole_runs(self, best: cp_model.CpSolver) -> cp_model.CpSolver:
+    def _by_whole_runs(self, best: cp_model.CpSolver, effort: Effort) -> cp_model.CpSolver:
         """A shorter solution by more mergings into whole runs; the best if there is none."""
         makespan = self.variables.makespan
         if self.runs is None:
             return best
-        found = self.runs.go_on(_RUNS_LATER * self.runs.seconds)
+        found = self.runs.go_on(min(_RUNS_LATER * self.runs.seconds, effort.left))
         if found is None or self.runs.length >= best.value(makespan):
             return best
         suggest(self.model, self.problem, self.variables, found)
         self.model.minimize(makespan)
         seconds = max(_TO_TAKE_RUNS * self.seconds, _TO_TAKE_IT)
-        solver, status = search(self.model, FINDING, seconds=seconds, workers=self.effort.workers)
+        solver, status = search(self.model, FINDING, seconds=seconds, workers=effort.workers)
         better = status in FOUND and solver.value(makespan) < best.value(makespan)
         return solver if better else best
 
