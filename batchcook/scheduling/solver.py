@@ -46,7 +46,7 @@ _LISTS = 3  # tried where the searches have found nothing
 _TO_TAKE_IT = 1.0  # seconds at the least for a search to make a list's schedule its own
 _SMALL = 40  # tasks up to which the search is done before a schedule to start from is found
 _RUNS = 0.3  # of the time, at most, for schedules of whole runs
-_RUNS_LATER = 0.6  # of that time, for those that come after a plain search
+_RUNS_LATER = 0.5  # of that time, for those that come after a plain search
 _TO_TAKE_RUNS = 0.05  # of the time, for the whole problem to take over such a schedule
 # Of the time, for a proof by plain search: all of a small day, little of one with many tasks.
 _AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.5

@@ -30,7 +30,7 @@ from batchcook.scheduling.variables import declare
 __all__ = ["WholeRuns"]
 
 # Of the time, for each of the first two mergings, for the better one again, and for the others.
-_FIRST_TURN, _AGAIN, _TURN = 0.2, 0.3, 0.2
+_FIRST_TURN, _AGAIN, _TURN = 0.3, 0.3, 0.2
 _SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
 _ROUNDS = 4
 _LISTED = 200  # runs placed in all, over the lists tried
