@@ -23,6 +23,7 @@ _LAST = dt.time(22, 0)
 _MORNING = dt.time(7, 0)
 """When it is opened on the next day, where nothing went in on the prep day."""
 
+_TO_THE_FREEZER = "To the freezer"
 _PORTION = "portion"
 
 
@@ -155,12 +156,10 @@ def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
         today = each.at.date() == task.end.date()
         when = f"at {each.at:%H:%M}" if today else f"on {_day(each.at)} at {each.at:%H:%M}"
         whens.append(when if len(mine) == 1 else f"{_which(each.containers)} {when}")
-    return task.model_copy(
-        update={
-            "words": f"{task.words} To the freezer{':' if len(mine) > 1 else ''} "
-            f"{', '.join(whens)}."
-        }
-    )
+    # A day planned anew has tasks that were told of an earlier time already.
+    own = task.words.partition(f" {_TO_THE_FREEZER}")[0]
+    told = f"{_TO_THE_FREEZER}{':' if len(mine) > 1 else ''} {', '.join(whens)}."
+    return task.model_copy(update={"words": f"{own} {told}"})
 
 
 def _cooling(

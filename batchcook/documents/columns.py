@@ -6,6 +6,7 @@ that set it going, and called out again, as a cue, when it is done and nobody is
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -19,6 +20,7 @@ from batchcook.plan import Bowl, Deadline, Plan, Task
 __all__ = ["Column", "Entry", "Part", "columns"]
 
 _CLEAN_DOWN: Final = "clean-down"
+_SENTENCE_END: Final = re.compile(r"(?<=[.!?]) ")
 
 
 @dataclass(frozen=True)
@@ -146,7 +148,9 @@ def _entry(plan: Plan, tasks: Sequence[Task], deadlines: Mapping[str, Deadline])
             amounts=first.amounts or (own if first.bowl else ()),
             bowl=first.bowl,
         )
-    words = " ".join(dict.fromkeys(task.words for task in work)).strip()
+    # Part for part much is the same; a sentence is read once.
+    sentences = (each for task in work for each in _SENTENCE_END.split(task.words))
+    words = " ".join(dict.fromkeys(sentences)).strip()
     listed = (task.amounts for task in work if task.technique != "measure")
     minutes = f"Sharing saves {run.minutes_saved} min" if len(entry.dishes) > 1 else ""
     return replace(

@@ -12,6 +12,7 @@ from planned_days import planned
 
 from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort
+from batchcook.documents.columns import columns
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.documents.kitchenscreen import screen_day
 from batchcook.plan import Plan, Task, WhatIf, write_plan
@@ -301,3 +302,24 @@ def test_who_was_to_do_a_task_goes_on_to_where_the_times_allow_it() -> None:
             if other.cook == before.cook and other.start < task.end and task.start < other.end
         ]
         assert beside, f"{task.id} went from {before.cook}, who is free, to {task.cook}"
+
+
+def test_when_a_dish_goes_into_the_freezer_is_told_once_however_often_the_day_is_replanned() -> (
+    None
+):
+    plan = day()
+    packed = next(task for task in plan.tasks if task.technique == "portion")
+    once = replan(plan, Drift(packed.start + dt.timedelta(minutes=1)), EFFORT)
+    twice = replan(once, Drift(packed.start + dt.timedelta(minutes=2)), EFFORT)
+    told = [task.words.count("To the freezer") for task in twice.tasks]
+    assert max(told) == 1
+
+
+def test_a_run_that_changed_is_read_without_saying_anything_twice() -> None:
+    plan = planned(chicken_coconut_curry=2)
+    after = replan(plan, Drift(plan.start, without={"burner": 2}), EFFORT)
+    entries = [entry for column in columns(after) for entry in column.entries]
+    assert any("Changed:" in entry.words for entry in entries)
+    for entry in entries:
+        sentences = entry.words.split(". ")
+        assert len(sentences) == len(set(sentences)), entry.words
