@@ -328,13 +328,13 @@ def _repair_words(repair: Repair, formulation: Formulation) -> str:
     return f"{_thing(reference.id, amount)} more"
 
 
-def _back_words(resource: str, time: str, formulation: Formulation) -> str:
+def _back_words(resource: str, longer: str, formulation: Formulation) -> str:
     """That what is missing for a while is there so much longer."""
     if resource == SOMEBODY:
-        return f"somebody is in the kitchen {time} longer, or again so much earlier"
+        return f"somebody is in the kitchen {longer} longer, or again so much earlier"
     if formulation.problem.resources[resource].units:
-        return f"{_who(resource, formulation)} back {time} earlier, or away so much later"
-    return f"{resource.partition(':')[0].replace('-', ' ')} free {time} earlier, or so much longer"
+        return f"{_who(resource, formulation)} back {longer} earlier, or away so much later"
+    return f"{resource.partition(':')[0].replace('-', ' ')} free {longer} earlier, or so much longer"
 
 
 def _title(job: str, formulation: Formulation) -> str:

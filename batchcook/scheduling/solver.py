@@ -90,7 +90,7 @@ def solve(
     start = hint
     runs = None
     if start is None and not _is_plain(problem) and len(problem.tasks) > _SMALL:
-        runs = WholeRuns(problem, workers, _RUNS * seconds)
+        runs = WholeRuns(problem, workers, _RUNS * seconds, floor)
         start = first_schedule(problem, runs)
     if start is not None:
         suggest(model, problem, variables, start)

@@ -44,6 +44,7 @@ class WholeRuns:
         problem: The whole problem.
         workers: Searches run side by side.
         seconds: Wall-clock time for all of it.
+        floor: A makespan that is known not to be beaten.
         best: The best schedule of the whole so far, without named units.
         length: Its makespan.
     """
@@ -51,6 +52,7 @@ class WholeRuns:
     problem: Problem
     workers: int
     seconds: float
+    floor: int
     best: Schedule | None = None
     length: int = 0
     _way: frozenset[str] = frozenset()
@@ -59,7 +61,6 @@ class WholeRuns:
 
     def __post_init__(self) -> None:
         """Nothing is searched yet."""
-        self._floor = shortest_day(self.problem, network(self.problem))
         self._turns = enumerate(self._ways())
 
     def begin(self) -> Schedule | None:
@@ -79,7 +80,7 @@ class WholeRuns:
     def _take_turn(self, turn: int, across: frozenset[str], share: float, ends: float) -> None:
         """Search one way for its share of the time, unless that cannot help."""
         left = ends - time.monotonic()
-        reached = self.best is not None and self.length <= self._floor
+        reached = self.best is not None and self.length <= self.floor
         if left > 0 and not reached and across not in self._exhausted:
             self._try(across, min(max(share * self.seconds, _SHORTEST_TURN), left), turn)
 
@@ -105,7 +106,7 @@ class WholeRuns:
             self._mergings[across] = merge(self.problem, across)
         merged = self._mergings[across]
         smaller = merged.problem
-        floor = max(self._floor, shortest_day(smaller, network(smaller)))
+        floor = max(self.floor, shortest_day(smaller, network(smaller)))
         if self.best is not None and floor >= self.length:
             self._exhausted.add(across)
             return

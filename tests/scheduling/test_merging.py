@@ -114,7 +114,7 @@ def test_a_schedule_put_into_runs_and_out_again_is_the_same() -> None:
 def test_the_way_of_merging_that_gives_the_shortest_day_is_found() -> None:
     """Two dishes with one set-up between them save five minutes of the one cook."""
     problem = _hurried((10, 10))
-    found = WholeRuns(problem, workers=2, seconds=5).begin()
+    found = WholeRuns(problem, workers=2, seconds=5, floor=0).begin()
     assert found is not None
     assert check(problem, found) == []
     # The one cook is never idle: the cutting with one set-up and one clean-down, and the rest.
