@@ -334,7 +334,8 @@ def _back_words(resource: str, longer: str, formulation: Formulation) -> str:
         return f"somebody is in the kitchen {longer} longer, or again so much earlier"
     if formulation.problem.resources[resource].units:
         return f"{_who(resource, formulation)} back {longer} earlier, or away so much later"
-    return f"{resource.partition(':')[0].replace('-', ' ')} free {longer} earlier, or so much longer"
+    what = resource.partition(":")[0].replace("-", " ")
+    return f"{what} free {longer} earlier, or so much longer"
 
 
 def _title(job: str, formulation: Formulation) -> str:
