@@ -14,7 +14,8 @@ from batchcook.day.sharing import share
 from batchcook.day.sweating import share_sweating
 from batchcook.day.taskgraph import check_graph, task_graph
 from batchcook.day.tonight import Tonight
-from batchcook.dishwork.dishes import bowl_names, dish_work
+from batchcook.dishwork.bowls import bowl_names
+from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.dishwork.work import Work
 from batchcook.foods import load_foods

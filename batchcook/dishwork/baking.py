@@ -47,7 +47,7 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
             technique.skills,
             "oven",
             words=f"{pans_words(draft, step)} {step.words}".strip(),
-            amounts=draft.amounts(draft.taken(step)),
+            amounts=draft.gathered(draft.taken(step)),
         )
         bake = draft.job(
             step,

@@ -117,7 +117,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
                 dishes={draft.dish.id: amount},
                 uses={"burner": 1, skillet: 1},
                 words=step.words,
-                amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
+                amounts=draft.gathered(draft.taken(step)) if number == 1 else (),
                 bowl=_taken_to(draft, step),
                 family=family,
                 food=food.key if food else "",
@@ -177,7 +177,7 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         technique.skills,
         "pot",
         words=step.words,
-        amounts=draft.amounts(draft.taken(step)),
+        amounts=draft.gathered(draft.taken(step)),
     )
     heat_up = (
         BACK_TO_THE_BOIL
@@ -251,7 +251,7 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
         technique.skills,
         "slow cooker",
         words=step.words if number == 1 else f"{step.words} The same into each of {number}.",
-        amounts=draft.amounts(draft.taken(step)),
+        amounts=draft.gathered(draft.taken(step)),
     )
     cook = draft.job(
         step,
@@ -293,7 +293,7 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         _skills(draft, step, technique),
         {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),
         words=step.words,
-        amounts=draft.amounts(draft.taken(step)),
+        amounts=draft.gathered(draft.taken(step)),
         uses=uses,
         family=_raw_family(draft, step),
     )
@@ -327,7 +327,7 @@ def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
                 _skills(draft, step, technique),
                 "counter",
                 words=f"{pans_words(draft, step)} {step.words}".strip(),
-                amounts=draft.amounts(draft.taken(step)) if number == 1 else (),
+                amounts=draft.gathered(draft.taken(step)) if number == 1 else (),
                 family=_raw_family(draft, step),
             ).id
         )

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 import networkx as nx
 
 from batchcook.complaints import InputFault
@@ -13,39 +11,13 @@ from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.finishing import draw_keeps, draw_packing
 from batchcook.dishwork.pans import check_cold_pans, draw_reuse
 from batchcook.dishwork.potfuls import potfuls_of
-from batchcook.dishwork.preparing import draw_cut, draw_measuring
+from batchcook.dishwork.preparing import draw_cuts, draw_measuring
 from batchcook.dishwork.streams import streams_of
 from batchcook.dishwork.sweats import sweats_of
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import Kitchen
 
-__all__ = ["bowl_names", "dish_work"]
-
-
-_JOINING = frozenset({"and", "in", "of", "with"})
-
-
-def bowl_names(recipes: Iterable[Recipe]) -> dict[str, str]:
-    """A short bowl name for each recipe id, from its title, no two alike."""
-    recipes = list(recipes)
-    names: dict[str, str] = {}
-    for recipe in recipes:
-        words = _words(recipe)
-        others = [_words(each) for each in recipes if each is not recipe]
-        length = next(
-            (
-                n
-                for n in range(1, len(words))
-                if words[-n] not in _JOINING and all(o[-n:] != words[-n:] for o in others)
-            ),
-            len(words),
-        )
-        names[recipe.id] = " ".join([*words[-length:], "bowl"])
-    return names
-
-
-def _words(recipe: Recipe) -> list[str]:
-    return recipe.title.lower().replace("-", " ").split()
+__all__ = ["dish_work"]
 
 
 def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
@@ -55,9 +27,7 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
         InputFault: The kitchen lacks something that the dish needs.
     """
     draft = Draft(dish, kitchen, _step_order(dish.recipe))
-    for ingredient in dish.recipe.ingredients:
-        if ingredient.cut is not None:
-            draw_cut(draft, ingredient)
+    draw_cuts(draft)
     draw_measuring(draft)
     for step in draft.order:
         draw_step(draft, step)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from batchcook.complaints import Complaint
@@ -60,6 +60,7 @@ class Draft:
         order: The recipe's steps, each after those it takes from.
         heat: For each step with heat, when its food is on it.
         prepared: For each ingredient that is cut or measured out, the job that does it.
+        waits_in: For each of these, the bowl or cup in which it waits.
         entry: For each step, its first jobs.
         ready: For each step, the jobs after which its outcome is ready.
         straight: For each browning step, the loads that go straight on.
@@ -76,6 +77,7 @@ class Draft:
     complaints: list[Complaint] = field(default_factory=list)
     heat: dict[str, StepHeat] = field(default_factory=dict)
     prepared: dict[str, Job] = field(default_factory=dict)
+    waits_in: dict[str, str] = field(default_factory=dict)
     entry: dict[str, tuple[str, ...]] = field(default_factory=dict)
     ready: dict[str, tuple[str, ...]] = field(default_factory=dict)
     straight: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -148,6 +150,25 @@ class Draft:
             )
             + (", to taste" if each.to_taste and self.dish.batches > 1 else "")
             for each in ingredients
+        )
+
+    def gathered(
+        self, ingredients: Iterable[Ingredient], places: Mapping[str, str] | None = None
+    ) -> tuple[str, ...]:
+        """Ingredients with their amounts, those that wait in one bowl or cup on its line.
+
+        Args:
+            ingredients: What goes in.
+            places: Ingredient name to bowl or cup; ``waits_in`` where None.
+        """
+        places = self.waits_in if places is None else places
+        lines: dict[tuple[str, bool], list[str]] = {}
+        for each in ingredients:
+            place = (places.get(each.name, each.name), each.name in places)
+            lines.setdefault(place, []).extend(self.amounts([each]))
+        return tuple(
+            f"{place}: {', '.join(amounts)}" if waits else amounts[0]
+            for (place, waits), amounts in lines.items()
         )
 
     def main_food(self, step: Step) -> Food | None:

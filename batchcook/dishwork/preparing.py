@@ -2,20 +2,35 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from batchcook.cookbooks.recipe import Ingredient
+from batchcook.dishwork.bowls import containers_of
 from batchcook.dishwork.draft import Draft, ingredient_grams
 from batchcook.dishwork.work import Job
 from batchcook.foods import describe, load_foods
 from batchcook.kitchens.techniques import CUTS, load_routines
 from batchcook.scheduling.problem import Family
 
-__all__ = ["draw_cut", "draw_measuring"]
+__all__ = ["draw_cuts", "draw_measuring"]
 
+_MEASURING = "measure seasonings"
 _WORTH_MEASURING = 2
-"""Seasonings from which on a dish has a cup of its own for them: common practice, no source."""
+"""Seasonings from which on a cup is used for them: common practice, no source."""
 
 
-def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
+def draw_cuts(draft: Draft) -> None:
+    """Cutting every ingredient that is cut, into the bowls in which it waits."""
+    cut = [each for each in draft.recipe.ingredients if each.cut is not None]
+    raw = [each for each in cut if draft.kind(each).startswith("raw-")]
+    for lot, bowl in ((cut, draft.dish.bowl), (raw, f"raw {draft.dish.bowl}")):
+        weights = {each.name: draft.grams(each) for each in lot if lot is raw or each not in raw}
+        draft.waits_in |= containers_of(bowl, draft.order, draft.recipe, "bowl", weights)
+    for each in cut:
+        _draw_cut(draft, each)
+
+
+def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
     """Cutting one ingredient: a part of the family of that food and cut."""
     cut = CUTS[str(ingredient.cut)]
     food = load_foods()[ingredient.food]
@@ -39,7 +54,7 @@ def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             dishes={draft.dish.id: amount},
             uses={f"board:{board}": 1},
             words=ingredient.note,
-            bowl=f"raw {draft.dish.bowl}" if raw else draft.dish.bowl,
+            bowl=draft.waits_in[ingredient.name],
             family=family,
             food=food.key,
             grams=float(weight.magnitude),
@@ -48,31 +63,38 @@ def draw_cut(draft: Draft, ingredient: Ingredient) -> None:
 
 
 def draw_measuring(draft: Draft) -> None:
-    """Seasonings measured out ahead, once for all dishes; what is added to taste is not."""
+    """Seasonings measured out ahead, once for all dishes; what is added to taste is not.
+
+    Those that go in at one time are mixed in one cup; a single one comes straight from its jar.
+    """
     routine = load_routines()["measure"]
-    seasonings = [
-        each
+    weights = {
+        each.name: draft.grams(each)
         for each in draft.recipe.ingredients
-        if load_foods()[each.food].kind == "spice" and not each.to_taste and each.cut is None
-    ]
-    if len(seasonings) < _WORTH_MEASURING:
+        if draft.kind(each) == "spice" and not each.to_taste and each.cut is None
+    }
+    cups = containers_of(draft.dish.bowl, draft.order, draft.recipe, "cup", weights)
+    mixed = Counter(cups.values())
+    cups = {name: cup for name, cup in cups.items() if mixed[cup] >= _WORTH_MEASURING}
+    if not cups:
         return
-    family = "measure seasonings"
-    draft.families[family] = Family(family, routine.set_up, routine.clean_down)
-    cup = draft.dish.bowl.replace(" bowl", " cup")
+    draft.families[_MEASURING] = Family(_MEASURING, routine.set_up, routine.clean_down)
+    several = len(set(cups.values())) > 1
+    listed = map(draft.recipe.ingredient, cups)
     job = draft.add(
         Job(
             id=draft.id("measure"),
             title=routine.title,
             technique="measure",
-            minutes=routine.minutes(items=len(seasonings)),
+            minutes=routine.minutes(items=len(cups)),
             hands=frozenset(),
             station="counter",
             label="Measure seasonings",
             dishes={draft.dish.id: draft.batches_text()},
-            amounts=draft.amounts(seasonings),
-            bowl=cup,
-            family=family,
+            amounts=draft.gathered(listed, cups if several else {}),
+            bowl=draft.dish.bowl.removesuffix("bowl") + ("cups" if several else "cup"),
+            family=_MEASURING,
         )
     )
-    draft.prepared |= {each.name: job for each in seasonings}
+    draft.waits_in |= cups
+    draft.prepared |= dict.fromkeys(cups, job)

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from batchcook.cookbooks.recipe import Ingredient, Step
+from batchcook.dishwork.bowls import SCORCHES
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.work import Sweat
 from batchcook.foods import load_foods
 
 __all__ = ["sweats_of"]
-
-_SCORCHES = frozenset({"garlic", "ginger root"})
-"""Vegetables that go in for the last minute, or they burn: common practice, no source."""
 
 _PLAIN = frozenset({"canned", "dry-goods", "fat", "liquid", "produce", "spice"})
 """Kinds of food that may stand on heat, be lifted out and go on later."""
@@ -59,7 +57,7 @@ def _sweat(draft: Draft, step: Step) -> Sweat | None:
         dish=draft.dish.id,
         base=weights,
         fats={each.food: draft.grams(each) for each in fats},
-        last=draft.amounts(last),
+        last=draft.gathered(last),
         last_grams=sum(draft.grams(each) for each in last),
         job=job,
         wash=draft.id("wash", vessel),
@@ -81,5 +79,5 @@ def _softens(ingredient: Ingredient) -> bool:
     return (
         load_foods()[ingredient.food].kind == "produce"
         and ingredient.cut is not None
-        and ingredient.food not in _SCORCHES
+        and ingredient.food not in SCORCHES
     )

@@ -168,7 +168,7 @@ def _part(bowl: Bowl, work: Sequence[Task]) -> Part:
     task = next((task for task in work if task.id == bowl.task), None)
     amount = bowl.amount
     if is_batches(amount):
-        amount = ", ".join(task.amounts) if task else ""
+        amount = " · ".join(task.amounts) if task else ""
     says_where = not bowl.name or bowl.name.startswith("into ")
     return Part(bowl.ready, amount, bowl.name if says_where else f"to the {bowl.name}", bowl.dish)
 

@@ -9,7 +9,7 @@ import pytest
 from planned_days import starter
 
 from batchcook.complaints import InputFault
-from batchcook.dishwork.dishes import bowl_names, dish_work
+from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.dishwork.work import STRAIGHT_ON, Job, Work
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen
@@ -28,18 +28,6 @@ def _jobs(work: Work, technique: str) -> list[Job]:
 
 def _ids(options: Iterable[Iterable[str]]) -> list[str]:
     return [name for option in options for name in option]
-
-
-def test_bowls_are_named_by_the_last_word_that_tells_dishes_apart() -> None:
-    names = bowl_names([starter()["beef-barley-stew"], starter()["cottage-pie"]])
-    assert names == {"beef-barley-stew": "stew bowl", "cottage-pie": "pie bowl"}
-
-
-def test_no_two_bowls_have_one_name() -> None:
-    names = bowl_names(starter().values())
-    assert len(set(names.values())) == len(names)
-    soups = [names[each] for each in ("sausage-lentil-soup", "squash-red-lentil-soup")]
-    assert all(len(name.split()) > 2 for name in soups)
 
 
 @pytest.mark.parametrize("name", sorted(starter()))

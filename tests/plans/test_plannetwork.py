@@ -15,7 +15,7 @@ from batchcook.day import assembly
 from batchcook.day.formulation import formulate
 from batchcook.day.prepday import PrepDay
 from batchcook.day.workday import day_work
-from batchcook.dishwork.dishes import bowl_names
+from batchcook.dishwork.bowls import bowl_names
 from batchcook.dishwork.draft import Dish
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.pacing.spreads import plan_spreads
