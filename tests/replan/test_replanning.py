@@ -287,7 +287,7 @@ def test_the_pans_of_a_dropped_dish_are_free_when_it_is_put_away() -> None:
 def test_who_was_to_do_a_task_goes_on_to_where_the_times_allow_it() -> None:
     # Of cooks who can do the same, any one could be named; what hangs on the cupboard decides.
     plan = day()
-    early = plan.start + dt.timedelta(minutes=40)
+    early = plan.start + dt.timedelta(minutes=20)
     after = replan(plan, Drift(early, without={"burner": 3}), EFFORT)
     assert after.replanned is not None
     assert after.replanned.changes
