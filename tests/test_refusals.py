@@ -26,7 +26,7 @@ from oracle import best_values
 from small_problems import small_problems
 
 KITCHEN = default_kitchen()
-STEW = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"beef-barley-stew": 4}, KITCHEN)
+MEATBALLS = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"turkey-meatballs": 3}, KITCHEN)
 
 
 @settings(
@@ -43,18 +43,18 @@ def test_the_second_model_finds_no_possible_problem_impossible(problem: Problem)
 
 def test_a_conflict_with_a_limit_too_few_is_not_confirmed() -> None:
     with pytest.raises(NoPlan) as caught:
-        plan_day(STEW, load_cookbook(), Effort(seconds=5))
+        plan_day(MEATBALLS, load_cookbook(), Effort(seconds=5))
     found = caught.value.clash
     assert found is not None
     assert unconfirmed(found, load_cookbook()) == []
     short = replace(found.conflict, references=found.conflict.references[1:])
     assert unconfirmed(replace(found, conflict=short), load_cookbook()) != []
-    larger = replace(found.changes[0], day=STEW)
+    larger = replace(found.changes[0], day=MEATBALLS)
     assert unconfirmed(replace(found, changes=(larger,)), load_cookbook()) != []
 
 
 def test_a_complaint_that_is_not_so_is_not_confirmed() -> None:
     no_oven = InputFault(Complaint("cottage-pie, step 'bake'", "the kitchen has no oven"))
-    assert faults_confirmed(STEW, no_oven, load_cookbook())[1] != []
-    bare = replace(STEW, kitchen=replace(KITCHEN, ovens=()))
+    assert faults_confirmed(MEATBALLS, no_oven, load_cookbook())[1] != []
+    bare = replace(MEATBALLS, kitchen=replace(KITCHEN, ovens=()))
     assert faults_confirmed(bare, no_oven, load_cookbook()) == (1, [])

@@ -9,7 +9,7 @@ from batchcook import plan
 from batchcook.day.formulation import SOMEBODY, Formulation
 from batchcook.day.prepday import Busy
 from batchcook.dishwork.streams import allowed, spells_of
-from batchcook.dishwork.work import Job, Stream
+from batchcook.dishwork.work import Job, Moment, Stream
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.scheduling.problem import Condition, Problem
 from batchcook.scheduling.schedule import Done, Schedule
@@ -348,8 +348,9 @@ def deadlines(
         for spell, length in zip(spells, lengths, strict=True):
             raw = stream.moments[0].event == "out" and spell is spells[0]
             packed = (spell.after, spell.to) == (stream.moments[-1].job, "end")
+            back = Moment("refrigerated", spell.after, spell.to) in stream.moments[:-1]
             what = stream.food.capitalize() if raw else titles[stream.dish]
-            where = "cold" if packed else "on the heat"
+            where = "in the cold again" if back else "cold" if packed else "on the heat"
             at = formulation.clock.instant(_at(schedule, spell.before, spell.origin) + left)
             left -= length
             words = f"{what}: {where} by {at:%H:%M}, or throw it out"

@@ -391,6 +391,8 @@ def _clocks(streams: tuple[Stream, ...], limit: int) -> tuple[tuple[Budget, ...]
             ),
         )
         for span in spans:
+            if span.before == span.after:
+                continue  # as long as the work itself, which nothing shortens
             waiting.setdefault(
                 span, Lag(span.before, span.origin, span.after, span.to, None, None, weight=1)
             )

@@ -47,7 +47,7 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
             technique.skills,
             "oven",
             words=f"{pans_words(draft, step)} {step.words}".strip(),
-            amounts=draft.gathered(draft.taken(step)),
+            amounts=draft.goes_in(step),
         )
         bake = draft.job(
             step,

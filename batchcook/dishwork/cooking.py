@@ -8,7 +8,7 @@ from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
-from batchcook.dishwork.streams import StepHeat
+from batchcook.dishwork.streams import StepHeat, from_the_cold
 from batchcook.dishwork.work import STRAIGHT_ON, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.cookeradvice import cookers_that_would_do
@@ -84,6 +84,9 @@ def draw_step(draft: Draft, step: Step) -> None:
         _by_hand(draft, step, technique, kind)
 
 
+_ONE_LOAD = "Fetch each load from the refrigerator when its pan is hot."
+
+
 def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
     """Loads by skillet area; each goes on from its own end."""
     held = skillet_load(draft.kitchen)
@@ -101,6 +104,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
     family = f"{step.technique} {name}" + (f" in {cut}" if cut else "")
     draft.families[family] = Family(family, technique.set_up, technique.clean_down)
     shares = share_out(grams, float(most.to("gram").magnitude))
+    fetched = len(shares) > 1 and food is not None and from_the_cold(food.kind)
     loads = []
     for number, share in enumerate(shares, 1):
         weight = grams * share / sum(shares)
@@ -116,8 +120,8 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
                 "skillet",
                 dishes={draft.dish.id: amount},
                 uses={"burner": 1, skillet: 1},
-                words=step.words,
-                amounts=draft.gathered(draft.taken(step)) if number == 1 else (),
+                words=f"{step.words} {_ONE_LOAD}".strip() if fetched else step.words,
+                amounts=draft.goes_in(step) if number == 1 else (),
                 bowl=_taken_to(draft, step),
                 family=family,
                 food=food.key if food else "",
@@ -140,7 +144,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
 def _taken_to(draft: Draft, step: Step) -> str:
     """What comes half raw out of the skillet goes into its pot; what is done, into a bowl."""
     if step.technique != "brown":
-        return "clean bowl"
+        return draft.cooked_bowl
     vessels = [each.vessel for each in draft.order if step.name in each.after and each.vessel]
     return vessels[0] if vessels else ""
 
@@ -174,10 +178,11 @@ def _in_pot(draft: Draft, step: Step, technique: Technique) -> None:
         f"{step.name.capitalize()}: {'add to' if chained else 'fill'} the {vessel}"
         + (f" ({number} pots)" if number > 1 else ""),
         technique.minutes(volume=volume) + number - 1,
-        technique.skills,
+        _skills(draft, step, technique),
         "pot",
         words=step.words,
-        amounts=draft.gathered(draft.taken(step)),
+        amounts=draft.goes_in(step),
+        family=_raw_family(draft, step),
     )
     heat_up = (
         BACK_TO_THE_BOIL
@@ -248,10 +253,11 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
         if number == 1
         else f"Fill {number} slow cookers alike and switch them on",
         technique.minutes() * number,
-        technique.skills,
+        _skills(draft, step, technique),
         "slow cooker",
         words=step.words if number == 1 else f"{step.words} The same into each of {number}.",
-        amounts=draft.gathered(draft.taken(step)),
+        amounts=draft.goes_in(step),
+        family=_raw_family(draft, step),
     )
     cook = draft.job(
         step,
@@ -293,7 +299,7 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
         _skills(draft, step, technique),
         {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),
         words=step.words,
-        amounts=draft.gathered(draft.taken(step)),
+        amounts=draft.goes_in(step),
         uses=uses,
         family=_raw_family(draft, step),
     )
@@ -327,7 +333,7 @@ def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
                 _skills(draft, step, technique),
                 "counter",
                 words=f"{pans_words(draft, step)} {step.words}".strip(),
-                amounts=draft.gathered(draft.taken(step)) if number == 1 else (),
+                amounts=draft.goes_in(step) if number == 1 else (),
                 family=_raw_family(draft, step),
             ).id
         )
@@ -342,9 +348,14 @@ def _skills(draft: Draft, step: Step, technique: Technique) -> frozenset[str]:
     return technique.skills | ({"raw meat"} if draft.raw(step) else frozenset())
 
 
+_BY_HAND = frozenset({"boil", "fill", "marinate", "mix", "shape", "simmer", "slow-cook"})
+"""Techniques in which hands touch what is raw, or the bowl it was in. (A skillet's loads have a
+clean-down of their own.)"""
+
+
 def _raw_family(draft: Draft, step: Step) -> str | None:
     """Raw work of one dish, after whose last part hands and tools are washed."""
-    if not draft.raw(step) or step.technique not in {"mix", "shape", "fill", "marinate"}:
+    if not draft.raw(step) or step.technique not in _BY_HAND:
         return None
     family = draft.id("raw")
     draft.families[family] = Family(family, 0, 4)

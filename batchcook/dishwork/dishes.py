@@ -42,7 +42,12 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
         tuple(draft.links),
         tuple(draft.keeps),
         streams_of(
-            dish.recipe, draft.order, draft.heat, _out_jobs(draft), draft.entry, _packed(draft)
+            dish.recipe,
+            draft.order,
+            draft.heat,
+            {name: job.id for name, job in draft.prepared.items()},
+            draft.entry,
+            _packed(draft),
         ),
         draft.families,
         potfuls=potfuls_of(draft),
@@ -58,15 +63,6 @@ def _step_order(recipe: Recipe) -> list[Step]:
     written = {step.name: number for number, step in enumerate(recipe.steps)}
     ordered = nx.lexicographical_topological_sort(graph, key=written.__getitem__)
     return [recipe.step(name) for name in ordered]
-
-
-def _out_jobs(draft: Draft) -> dict[str, tuple[str, ...]]:
-    """For each ingredient the jobs at whose start it leaves the refrigerator."""
-    return {
-        name: (draft.prepared[name].id,) if name in draft.prepared else draft.entry[step.name]
-        for step in draft.order
-        for name in step.takes
-    }
 
 
 def _packed(draft: Draft) -> tuple[str, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -170,6 +171,46 @@ class Draft:
             f"{place}: {', '.join(amounts)}" if waits else amounts[0]
             for (place, waits), amounts in lines.items()
         )
+
+    def goes_in(self, step: Step) -> tuple[str, ...]:
+        """All that goes in at a step, line by line: what it takes, and what comes from elsewhere.
+
+        What is browned goes straight on from its pan, and of what is divided the recipe tells
+        which part goes where.
+        """
+        users = Counter(before for each in self.recipe.steps for before in each.after)
+        comes = [
+            self._outcome(before)
+            for before in map(self.recipe.step, step.after)
+            if before.vessel != step.vessel
+            and before.technique != "brown"
+            and users[before.name] == 1
+        ]
+        return (*(line for line in comes if line), *self.gathered(self.taken(step)))
+
+    def _outcome(self, step: Step) -> str:
+        """What a step leaves, and where it waits; a shared pot may have it lifted out of it."""
+        food = self._food_through(step)
+        if step.technique == "cook-through" and food is not None:
+            return f"{self.cooked_bowl}: {food.plural}"
+        if step.technique == "sweat":
+            return "what was softened"
+        if step.technique == "drain" and food is not None:
+            return f"the drained {food.plural}"
+        if step.vessel is None:
+            return ""
+        flat = self.recipe.vessels[step.vessel].kind == "sheet-pan"
+        return f"what is {'on' if flat else 'in'} the {step.vessel}"
+
+    @property
+    def cooked_bowl(self) -> str:
+        """Where food waits that is cooked through in a skillet."""
+        return f"cooked {self.dish.bowl}"
+
+    def _food_through(self, step: Step) -> Food | None:
+        """The main food of a step, or of those whose outcome it takes."""
+        before = (self._food_through(self.recipe.step(each)) for each in step.after)
+        return self.main_food(step) or next((each for each in before if each is not None), None)
 
     def main_food(self, step: Step) -> Food | None:
         """The food that weighs most among what a step takes; meat before anything else."""

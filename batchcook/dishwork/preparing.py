@@ -7,6 +7,7 @@ from collections import Counter
 from batchcook.cookbooks.recipe import Ingredient
 from batchcook.dishwork.bowls import containers_of
 from batchcook.dishwork.draft import Draft, ingredient_grams
+from batchcook.dishwork.streams import from_the_cold
 from batchcook.dishwork.work import Job
 from batchcook.foods import describe, load_foods
 from batchcook.kitchens.techniques import CUTS, load_routines
@@ -53,13 +54,21 @@ def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             label=cut.say(food.plural),
             dishes={draft.dish.id: amount},
             uses={f"board:{board}": 1},
-            words=ingredient.note,
+            words=_words(ingredient, cold=from_the_cold(food.kind)),
             bowl=draft.waits_in[ingredient.name],
             family=family,
             food=food.key,
             grams=float(weight.magnitude),
         )
     )
+
+
+def _words(ingredient: Ingredient, *, cold: bool) -> str:
+    """The recipe's note, and where what comes out of the refrigerator waits."""
+    if not cold:
+        return ingredient.note
+    note = f"{ingredient.note[:1].upper()}{ingredient.note[1:]}. " if ingredient.note else ""
+    return f"{note}Cover it, and back into the refrigerator until it is wanted."
 
 
 def draw_measuring(draft: Draft) -> None:

@@ -12,9 +12,9 @@ from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES
 from batchcook.scheduling.problem import Anchor
 
-__all__ = ["PERISHABLE", "StepHeat", "allowed", "spells_of", "streams_of"]
+__all__ = ["StepHeat", "allowed", "from_the_cold", "spells_of", "streams_of"]
 
-PERISHABLE = frozenset({"egg", "dairy", "cheese", "bacon", "cooked-sausage"})
+_PERISHABLE = frozenset({"egg", "dairy", "cheese", "bacon", "cooked-sausage"})
 """Kinds of food, besides everything raw from an animal, that count from leaving the cold."""
 
 Point = tuple[str, Anchor]
@@ -43,20 +43,21 @@ def streams_of(
     recipe: Recipe,
     order: Sequence[Step],
     heat: Mapping[str, StepHeat],
-    out: Mapping[str, Sequence[str]],
+    cut: Mapping[str, str],
     entry: Mapping[str, Sequence[str]],
     packed: tuple[str, str],
 ) -> tuple[Stream, ...]:
     """Every distinct way that a food of the recipe takes.
 
-    A food that keeps at room temperature begins its way when it is first heated. Foods that take
-    the same way are told once, by the heaviest of them.
+    A food that keeps at room temperature begins its way when it is first heated. What is cut goes
+    back into the refrigerator until the step that takes it. Foods that take the same way are told
+    once, by the heaviest of them.
 
     Args:
         recipe: The recipe.
         order: Its steps, each after those it takes from.
         heat: For each step with heat, when its food is on it.
-        out: For each ingredient, the jobs at whose start it leaves the refrigerator.
+        cut: For each ingredient that is cut ahead, the job that does it.
         entry: For each step, its first jobs.
         packed: The job at whose end the dish is away in the cold, and how that is called.
     """
@@ -66,13 +67,33 @@ def streams_of(
         heaviest = sorted(step.takes, key=lambda name: _grams(recipe, name), reverse=True)
         for name, path in product(heaviest, _paths(step, order)):
             food = foods[recipe.ingredient(name).food]
-            perishable = food.kind.startswith("raw-") or food.kind in PERISHABLE
+            perishable = from_the_cold(food.kind)
             if not perishable and not any(each.name in heat for each in path):
                 continue
-            starts = out[name] if perishable else ()
-            for moments in _ways(path, heat, starts, entry, packed):
+            start = _Start(perishable, cut.get(name))
+            for moments in _ways(path, heat, start, entry, packed):
                 found.setdefault(moments, Stream(recipe.id, food.key, food.kind, moments))
     return tuple(found.values())
+
+
+@dataclass(frozen=True)
+class _Start:
+    """Whether a food comes out of the refrigerator, and the job before the first step, if any."""
+
+    perishable: bool
+    cut: str | None
+
+    def moments(self, first: str) -> list[Moment]:
+        """Its way until the first job of the first step."""
+        if not self.perishable:
+            return []
+        if self.cut is None:
+            return [Moment("out", first, "start")]
+        return [
+            Moment("out", self.cut, "start"),
+            Moment("refrigerated", self.cut, "end"),
+            Moment("out", first, "start"),
+        ]
 
 
 def _grams(recipe: Recipe, name: str) -> float:
@@ -80,6 +101,11 @@ def _grams(recipe: Recipe, name: str) -> float:
     ingredient = recipe.ingredient(name)
     weight = load_foods()[ingredient.food].to_grams(ingredient.amount, ingredient.cut)
     return float(weight.to("gram").magnitude)
+
+
+def from_the_cold(kind: str) -> bool:
+    """Whether a kind of food comes out of the refrigerator, and its time counts from there."""
+    return kind.startswith("raw-") or kind in _PERISHABLE
 
 
 def spells_of(stream: Stream) -> tuple[Spell, ...]:
@@ -92,7 +118,8 @@ def spells_of(stream: Stream) -> tuple[Spell, ...]:
         elif moment.straight:
             since = None
         elif since is not None:
-            spells.append(Spell(since.job, since.anchor, moment.job, moment.anchor))
+            if (since.job, since.anchor) != (moment.job, moment.anchor):
+                spells.append(Spell(since.job, since.anchor, moment.job, moment.anchor))
             since = None
     return tuple(spells)
 
@@ -116,22 +143,19 @@ def _paths(step: Step, order: Sequence[Step]) -> list[list[Step]]:
 def _ways(
     path: Sequence[Step],
     heat: Mapping[str, StepHeat],
-    starts: Sequence[str],
+    start: _Start,
     entry: Mapping[str, Sequence[str]],
     packed: tuple[str, str],
 ) -> list[tuple[Moment, ...]]:
     """One way for each combination of loads."""
     heats = [heat.get(step.name) for step in path]
     picks = [range(len(each.branches)) if each else range(1) for each in heats]
-    first_heat = heats[0]
+    first = entry[path[0].name]
     ways = []
     for pick in product(*picks):
-        if len(starts) > 1:
-            # Each load fetches its own food, so it leaves the cold when its load begins.
-            start: Sequence[str] = [starts[pick[0]]] if first_heat else starts
-        else:
-            start = starts
-        moments = [Moment("out", job, "start") for job in start[:1]]
+        # Each load fetches its own food, so it leaves the cold when its load begins.
+        own = pick[0] if heats[0] and len(first) > 1 else 0
+        moments = start.moments(first[own])
         for number, (_step, each, branch) in enumerate(zip(path, heats, pick, strict=True)):
             if each is None:
                 continue

@@ -23,6 +23,9 @@ DAY = PrepDay(
 )
 
 
+ONE_SMALL_SKILLET = replace(KITCHEN, skillets=(Vessels(ureg.Quantity(10, "inch"), 1),))
+
+
 def _told(day: PrepDay) -> str:
     with pytest.raises(NoPlan) as caught:
         plan_day(day, load_cookbook(), Effort(seconds=5))
@@ -91,17 +94,18 @@ def test_another_pan_is_offered_where_filling_one_again_takes_too_long() -> None
 
 
 def test_a_dish_that_its_skillets_do_not_brown_in_time_is_refused_with_the_reason() -> None:
-    told = _told(PrepDay(DAY.date, dt.time(8), {"beef-barley-stew": 4}, KITCHEN))
-    assert "there are 2 skillets of 12 inch" in told
-    assert "- 3 of Beef barley stew instead of 4" in told
+    told = _told(PrepDay(DAY.date, dt.time(8), {"chicken-coconut-curry": 4}, ONE_SMALL_SKILLET))
+    assert "there is 1 skillet of 10 inch" in told
+    assert "the curry pot is hot and waits to be filled" in told
+    assert "- 1 skillet of 10 inch more" in told
+    assert "- 2 of Chicken coconut curry instead of 4" in told
 
 
 def test_what_begins_by_itself_is_not_told_as_a_limit() -> None:
-    """The bath starts when the pot is set into it: at most 0 min apart, which helps nobody."""
-    small = replace(KITCHEN, skillets=(Vessels(ureg.Quantity(10, "inch"), 1),))
+    """Food bakes from when it is in the oven: at most 0 min apart, which helps nobody."""
     with pytest.raises(NoPlan) as caught:
         plan_day(
-            PrepDay(DAY.date, dt.time(8), {"beef-mushroom-ragu": 1}, small),
+            PrepDay(DAY.date, dt.time(8), {"turkey-meatballs": 3}, KITCHEN),
             load_cookbook(),
             Effort(seconds=5),
         )
@@ -110,7 +114,8 @@ def test_what_begins_by_itself_is_not_told_as_a_limit() -> None:
     lags = [each for each in clash.conflict.references if each.kind == "lag"]
     problem = clash.formulation.problem
     assert any(not problem.lags[int(each.id)].reason for each in lags)
-    assert "ice bath" not in str(clash)
+    assert "at most 0 min" not in str(clash)
+    assert "there are 2 oven shelves" in str(clash)
 
 
 def test_dishes_impossible_by_themselves_are_left_out_together() -> None:

@@ -88,3 +88,28 @@ def test_a_step_names_the_bowl_that_it_empties() -> None:
     (soften,) = [job for job in _work("beef-barley-stew").jobs if job.technique == "sweat"]
     assert soften.amounts[1].startswith("own bowl: ")
     assert soften.amounts[2] == "own garlic bowl: 6 cloves garlic"
+
+
+@pytest.mark.parametrize(
+    ("dish", "step", "line"),
+    [
+        ("cottage-pie", "simmer-the-filling/add", "cooked own bowl: ground beef"),
+        ("spinach-ricotta-shells", "fill", "what is in the mixing bowl"),
+        ("squash-red-lentil-soup", "blend", "what is on the sheet pan"),
+        ("turkey-meatballs", "bring-together", "what is on the sheet pan"),
+        ("vegetable-egg-bake", "layer", "what was softened"),
+    ],
+)
+def test_a_step_names_what_comes_to_it_from_elsewhere(dish: str, step: str, line: str) -> None:
+    (job,) = [job for job in _work(dish).jobs if job.id == f"{dish}/{step}"]
+    assert line in job.amounts
+
+
+def test_what_is_cooked_through_goes_into_the_bowl_it_is_taken_from() -> None:
+    loads = [job for job in _work("cottage-pie").jobs if job.technique == "cook-through"]
+    assert {job.bowl for job in loads} == {"cooked own bowl"}
+
+
+def test_of_an_outcome_that_is_divided_the_recipe_says_what_goes_where() -> None:
+    reduce = next(job for job in _work("cider-pulled-pork").jobs if "reduce" in job.id)
+    assert not any("slow cooker" in line for line in reduce.amounts)

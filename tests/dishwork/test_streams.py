@@ -53,10 +53,19 @@ def test_food_handed_straight_on_is_given_its_minutes_beforehand() -> None:
 
 def test_each_load_of_meat_has_a_way_of_its_own_from_one_board() -> None:
     ways = _ways("beef-barley-stew", "beef chuck")
-    loads = {way.moments[1].job for way in ways}
+    loads = {way.moments[2].job for way in ways}
     assert len(loads) == len(ways) > 1
     assert len({way.moments[0] for way in ways}) == 1
     assert all(way.kind == "raw-beef" for way in ways)
+
+
+def test_what_is_cut_goes_back_into_the_cold_until_its_own_load() -> None:
+    for way in _ways("beef-barley-stew", "beef chuck"):
+        out, back, again, on = way.moments[:4]
+        assert (out.event, back.event, again.event) == ("out", "refrigerated", "out")
+        assert (out.job, out.anchor, back.anchor) == (back.job, "start", "end")
+        assert (again.job, again.anchor) == (on.job, on.anchor)
+        assert spells_of(way)[0] == Spell(out.job, "start", out.job, "end")
 
 
 def test_one_heat_in_one_pot_is_told_as_one() -> None:
