@@ -57,7 +57,7 @@ def _hint_makespan(
 ) -> None:
     if not schedule.tasks:
         return
-    first = min(done.start for done in schedule.tasks.values()) if problem.free_origin else 0
+    first = schedule.first if problem.free_origin else 0
     last = max(done.release for done in schedule.tasks.values())
     _put(values, variables.origin, first)
     _put(values, variables.makespan, last - first)

@@ -91,9 +91,8 @@ def _early_choices(problem: Problem) -> dict[str, tuple[str, ...]]:
 
 def makespan(problem: Problem, schedule: Schedule) -> int:
     """The length of a schedule's day, in minutes."""
-    done = schedule.tasks.values()
-    first = min((item.start for item in done), default=0) if problem.free_origin else 0
-    return max((item.release for item in done), default=0) - first
+    first = schedule.first if problem.free_origin else 0
+    return max((item.release for item in schedule.tasks.values()), default=0) - first
 
 
 @dataclass

@@ -224,7 +224,8 @@ class Problem:
         hands: Ids of the resources whose busy minutes (demand times time held, set-ups and
             clean-downs included) the second level of the objective counts.
         free_origin: False: the day begins at 0 and the makespan is the last release. True: the
-            makespan is the last release less the first start (a day with only a latest finish).
+            makespan is the last release less the first start of a task or a warm-up (a day with
+            only a latest finish).
     """
 
     resources: Mapping[str, Resource]

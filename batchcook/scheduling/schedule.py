@@ -53,6 +53,12 @@ class Schedule:
     choices: Mapping[str, str] = field(default_factory=dict)
     warm_ups: tuple[WarmUp, ...] = ()
 
+    @property
+    def first(self) -> int:
+        """The minute in which the first task or warm-up begins; 0 where nothing is done."""
+        starts = [done.start for done in self.tasks.values()]
+        return min([*starts, *(each.start for each in self.warm_ups)], default=0)
+
 
 @dataclass(frozen=True)
 class InUse:

@@ -97,7 +97,8 @@ def _own_warm_up(
     warmed = model.new_bool_var(f"{task} warms {resource.id}")
     variables.warmed[task, resource.id] = warmed
     model.add_implication(warmed, uses)
-    model.add(variables.tasks[task].start >= (resource.warm_up or 0)).only_enforce_if(warmed)
+    earliest = variables.origin + (resource.warm_up or 0)
+    model.add(variables.tasks[task].start >= earliest).only_enforce_if(warmed)
     return warmed
 
 

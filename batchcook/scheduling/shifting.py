@@ -37,7 +37,7 @@ def begun_at_once(problem: Problem, schedule: Schedule) -> Schedule:
         problem: A problem whose day begins at 0.
         schedule: A schedule that keeps all its rules.
     """
-    for minutes in range(min((done.start for done in schedule.tasks.values()), default=0), 0, -1):
+    for minutes in range(schedule.first, 0, -1):
         moved = _moved(schedule, -minutes)
         if not check(problem, moved):
             return moved

@@ -1,12 +1,10 @@
-"""What there is always enough of limits nothing, and need not be searched over."""
+"""What there is always enough of limits nothing."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from batchcook.scheduling.problem import Problem, Resource
 
-from batchcook.scheduling.problem import Occupancy, Problem, Resource
-
-__all__ = ["most_at_once", "suffices", "without_spare"]
+__all__ = ["most_at_once", "suffices"]
 
 
 def most_at_once(problem: Problem, resource: Resource) -> int:
@@ -17,21 +15,6 @@ def most_at_once(problem: Problem, resource: Resource) -> int:
     )
     kept = sum(each.amount for each in problem.occupancies if each.resource == resource.id)
     return demands + kept
-
-
-def without_spare(problem: Problem) -> Problem:
-    """The problem without occupancies of resources that cannot run short.
-
-    Its schedules are the same: those resources suffice even for everything at once, less all that
-    is ever missing. An occupancy that obliges to an optional task stays.
-    """
-    spare = {each.id for each in problem.resources.values() if suffices(problem, each)}
-
-    def limits(each: Occupancy) -> bool:
-        until = problem.tasks.get(each.until)
-        return each.resource not in spare or until is None or bool(until.when)
-
-    return replace(problem, occupancies=tuple(filter(limits, problem.occupancies)))
 
 
 def suffices(problem: Problem, resource: Resource) -> bool:

@@ -267,7 +267,8 @@ def values_of(problem: Problem, schedule: Schedule) -> Values:
     """Makespan, hands and waiting of a schedule."""
     tasks = schedule.tasks
     last = max((done.release for done in tasks.values()), default=0)
-    first = min((done.start for done in tasks.values()), default=0)
+    begun = [*(done.start for done in tasks.values()), *(each.start for each in schedule.warm_ups)]
+    first = min(begun, default=0)
     hands = sum(
         _uses(problem, schedule, name, hand) * (done.release - done.start)
         for name, done in tasks.items()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ import pytest
 from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import (
     Absence,
+    Budget,
     Choice,
     Condition,
     Family,
@@ -19,6 +21,7 @@ from batchcook.scheduling.problem import (
     Occupancy,
     Problem,
     Resource,
+    Span,
     Task,
 )
 from batchcook.scheduling.reading import read_job_shop
@@ -164,6 +167,76 @@ def test_a_free_origin_minimises_the_length_and_not_the_end() -> None:
     problem = Problem({}, {"first": first, "late": late}, 100, lags, free_origin=True)
     schedule = _planned(problem)
     assert schedule.tasks["late"].end - schedule.tasks["first"].start == 20
+
+
+def test_a_day_whose_origin_is_free_begins_with_what_warms_up_for_its_first_task() -> None:
+    bake = Task("bake", (Mode("m", 10, {"oven": 1}),), settings=(350,))
+    problem = Problem({"oven": Resource("oven", 1, warm_up=12)}, {"bake": bake}, 100)
+    for free in (False, True):
+        outcome = solve(replace(problem, free_origin=free), seconds=10, workers=2)
+        assert (outcome.levels[0].value, outcome.levels[0].bound) == (22, 22)
+
+
+def test_a_setting_is_not_kept_a_minute_longer_than_it_is() -> None:
+    bakes = {
+        name: Task(name, (Mode("m", 5, {"oven": 1}),), settings=(350,)) for name in ("one", "two")
+    }
+    kept = Problem({"oven": Resource("oven", 1, warm_up=10, keeps=3)}, bakes, 100)
+    for gap, length in ((3, 23), (4, 30)):
+        lags = (Lag("one", "end", "two", "start", gap, None),)
+        schedule = _planned(replace(kept, lags=lags))
+        assert max(done.release for done in schedule.tasks.values()) == length
+
+
+@pytest.mark.parametrize(("limit", "answer"), [(5, Answer.IMPOSSIBLE), (6, Answer.PLAN)])
+def test_a_budget_is_kept_to_the_minute(limit: int, answer: Answer) -> None:
+    tasks = {name: Task(name, (Mode("m", 3, {"cook": 1}),)) for name in ("out", "mix", "heat")}
+    spans = (Span("out", "start", "heat", "start"),)
+    problem = Problem(
+        {"cook": Resource("cook", 1)},
+        tasks,
+        60,
+        (Lag("out", "end", "mix", "start"), Lag("mix", "end", "heat", "start")),
+        budgets=(Budget("raw", spans, limit),),
+    )
+    assert solve(problem, seconds=10, workers=2).answer is answer
+
+
+def test_a_clean_down_may_lie_beside_what_its_part_is_waited_for() -> None:
+    # The clean-down is no work between the head and the tail of its part: it comes after it.
+    tasks = {
+        "cut": Task("cut", (Mode("m", 5, {"cook": 1}),), family="cut"),
+        "stir": Task("stir", (Mode("m", 5, {"cook": 1}),)),
+        "rest": Task("rest", (Mode("m", 20),)),
+        "stand": Task("stand", (Mode("m", 20),)),
+    }
+    problem = Problem(
+        {"cook": Resource("cook", 1)},
+        tasks,
+        100,
+        (Lag("cut", "end", "rest", "start"), Lag("stir", "end", "stand", "start")),
+        families={"cut": Family("cut", 0, 10)},
+    )
+    day = solve(problem, seconds=10, workers=2).levels[0]
+    assert (day.value, day.bound) == (30, 30)
+
+
+def test_work_that_need_not_be_done_makes_no_day_longer() -> None:
+    asked = (Condition("way", frozenset({"long"})),)
+    tasks = {
+        name: Task(name, (Mode("m", 5, {"cook": 1}),), when=asked, earliest=50)
+        for name in ("late", "later")
+    }
+    tasks["now"] = Task("now", (Mode("m", 10, {"cook": 1}),), family="now")
+    problem = Problem(
+        {"cook": Resource("cook", 1)},
+        tasks,
+        100,
+        families={"now": Family("now", 0, 0)},
+        choices={"way": Choice("way", ("long", "short"))},
+    )
+    day = solve(problem, seconds=10, workers=2).levels[0]
+    assert (day.value, day.bound) == (10, 10)
 
 
 def test_units_that_are_away_at_different_times_are_told_apart() -> None:

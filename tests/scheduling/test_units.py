@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import permutations
+
+import pytest
 
 from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import Mode, Problem, Resource, Task
@@ -86,3 +90,20 @@ def test_a_shorter_day_is_worth_moving_what_was_in_use() -> None:
     problem, _ = _two_dishes()
     outcome = solve(problem, seconds=5, in_use=InUse(dict.fromkeys(problem.tasks, 40), {}))
     assert [level.value for level in outcome.levels[:2]] == [20, 40]
+
+
+@pytest.mark.parametrize("order", list(permutations(("long", "short", "next"))))
+def test_who_has_just_ended_goes_on_where_nothing_else_decides(order: Sequence[str]) -> None:
+    times = {"long": (0, 10), "short": (0, 9), "next": (10, 20)}
+    tasks = {
+        name: Task(name, (Mode("by hand", times[name][1] - times[name][0], {"cooks": 1}),))
+        for name in order
+    }
+    problem = Problem({"cooks": Resource("cooks", 2, units=COOKS)}, tasks, 100, hands=("cooks",))
+    done = {
+        name: Done(start, start, end, end, "by hand")
+        for name in order
+        for start, end in (times[name],)
+    }
+    named, _ = assign_units(problem, Schedule(done), {})
+    assert _cook(named, "next") == _cook(named, "long")
