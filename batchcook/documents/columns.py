@@ -77,7 +77,8 @@ class Column:
 def columns(plan: Plan) -> tuple[Column, ...]:
     """A column for each cook of the plan, in its order."""
     beside = asides(plan)
-    deadlines = _earliest(plan.deadlines)
+    set_going = {each.task.id: each.begun_by for each in beside if each.begun_by is not None}
+    deadlines = _earliest(plan.deadlines, set_going)
     entries: dict[str, list[Entry]] = defaultdict(list)
     for tasks in _goes(plan):
         cook = str(tasks[0].cook)
@@ -191,9 +192,12 @@ def _called_out(aside: Aside) -> list[Entry]:
     return found
 
 
-def _earliest(deadlines: Sequence[Deadline]) -> dict[str, Deadline]:
-    """The earliest deadline of each task."""
+def _earliest(deadlines: Sequence[Deadline], set_going: Mapping[str, str]) -> dict[str, Deadline]:
+    """The earliest deadline of each task with hands.
+
+    One that hangs on what goes by itself is told where somebody sets it going.
+    """
     found: dict[str, Deadline] = {}
     for each in sorted(deadlines, key=lambda each: each.at, reverse=True):
-        found[each.task] = each
+        found[set_going.get(each.task, each.task)] = each
     return found

@@ -8,6 +8,7 @@ from datetime import timedelta
 
 import pytest
 from pdf_reading import page_sizes, texts, words
+from planned_days import planned
 from sample_plan import sample_plan
 
 from batchcook.complaints import InputFault
@@ -168,3 +169,12 @@ def test_every_page_has_its_number(plan: Plan) -> None:
     count = len(page_sizes(pdf))
     for number in range(1, count + 1):
         assert f"page {number} of {count}" in words(pdf)
+
+
+def test_a_deadline_of_what_bakes_by_itself_stands_where_it_is_put_into_the_oven() -> None:
+    pie = planned(cottage_pie=1)
+    into = next(task for task in pie.tasks if task.id == "cottage-pie/bake/in")
+    due = (each for each in pie.deadlines if each.task == "cottage-pie/bake/oven")
+    first = min(due, key=lambda each: each.at)
+    (entry,) = (each for each in entries(pie) if each.start == into.start and each.deadline)
+    assert entry.deadline == first.words
