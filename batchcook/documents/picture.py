@@ -41,13 +41,14 @@ _SMALLEST_LETTER: Final = 6.0
 
 @dataclass(frozen=True)
 class Words:
-    """A line of text with its upper left corner."""
+    """A line of text with its upper left corner; a tag is white on black, as letters are elsewhere."""
 
     x: float
     y: float
     size: float
     text: str
     bold: bool = False
+    tag: bool = False
 
 
 @dataclass(frozen=True)
@@ -288,7 +289,9 @@ def _letter(letter: str, x: float, y: float, height: float) -> list[Words]:
     size = min(8.0, height * 0.95)
     if size < _SMALLEST_LETTER:
         return []
-    return [Words(round(x + 1.9, 2), round(y + 0.3, 2), round(size, 2), letter, bold=True)]
+    return [
+        Words(round(x + 0.7, 2), round(y + 0.25, 2), round(size, 2), letter, bold=True, tag=True)
+    ]
 
 
 def _lines(text: str, y: float, height: float, room: tuple[float, float]) -> list[Words]:
