@@ -41,7 +41,7 @@ _SMALLEST_LETTER: Final = 6.0
 
 @dataclass(frozen=True)
 class Words:
-    """A line of text with its upper left corner; a tag is white on black, as letters are elsewhere."""
+    """A line of text with its upper left corner; a tag is white on black, as all letters are."""
 
     x: float
     y: float
