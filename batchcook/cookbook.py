@@ -8,8 +8,8 @@ from importlib import resources
 from pathlib import Path
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.cookbooks.advice import RecipeWarning, recipe_warnings, told
 from batchcook.cookbooks.recipe import Recipe
+from batchcook.dishwork.advice import RecipeWarning, recipe_warnings, told
 from batchcook.foodsafety.storage import rows_for
 from batchcook.quantities import say
 from batchcook.recipefile.reading import read_recipe

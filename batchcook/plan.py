@@ -14,9 +14,9 @@ from typing import Final, Literal
 from pydantic import ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.plans.changed import Change, Order, Replanned
-from batchcook.plans.packed import Container, Cooling, Freezing, NightAddition
-from batchcook.plans.part import Instant, Part
+from batchcook.planparts.changed import Change, Order, Replanned
+from batchcook.planparts.packed import Container, Cooling, Freezing, NightAddition
+from batchcook.planparts.part import Instant, Part
 from batchcook.shapewords import fault_words
 
 __all__ = [

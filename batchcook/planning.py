@@ -17,6 +17,7 @@ from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.freezerplan import check_cold_space
 from batchcook.day.labelling import codes, containers, letters
 from batchcook.day.lists import day_before, morning_after
+from batchcook.day.order import order_of
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
 from batchcook.day.solving import Effort, checked, solved_or_explained
@@ -30,7 +31,6 @@ from batchcook.foodsafety.events import FoodEvent
 from batchcook.foodsafety.limits import time_out_limit
 from batchcook.pacing.sureness import how_sure
 from batchcook.plans.metricplan import in_own_measures
-from batchcook.plans.order import order_of
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
 from batchcook.scheduling.shifting import begun_at_once, begun_late

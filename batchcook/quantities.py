@@ -10,7 +10,7 @@ from typing import Any, Final, TypeAlias
 import pint
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.foodstuffs.marks import Mark, Tail, cooks_marks, scale_marks
+from batchcook.marks import Mark, Tail, cooks_marks, scale_marks
 
 __all__ = [
     "COUNTS",

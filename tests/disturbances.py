@@ -15,11 +15,11 @@ from batchcook.follow.following import Following
 from batchcook.follow.worries import worries
 from batchcook.plan import Plan, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.plans.progress import DayState, Mark
 from batchcook.plans.retimed import retimed_plan
 from batchcook.quantities import Quantity, ureg
 from batchcook.replan.daysofar import so_far
 from batchcook.replan.foodrescue import food_out, past_events
-from batchcook.replan.progress import DayState, Mark
 from batchcook.replan.replanning import Drift, NoContinuation, replan
 from batchcook.scheduling.retiming import retime
 

@@ -18,8 +18,8 @@ from batchcook.follow.app import FollowApp
 from batchcook.follow.following import Following
 from batchcook.follow.session import plan_anew
 from batchcook.plan import Plan, read_plan, write_plan
+from batchcook.plans.progress import read_marks, state_of
 from batchcook.quantities import ureg
-from batchcook.replan.progress import read_marks, state_of
 
 ROOM = ureg.Quantity(72, "degF")
 

@@ -11,7 +11,7 @@ from batchcook.follow.following import Following
 from batchcook.follow.words import lane_text
 from batchcook.plan import Plan, Task
 from batchcook.plans.network import network_of_plan
-from batchcook.replan.progress import Mark
+from batchcook.plans.progress import Mark
 
 
 @pytest.fixture

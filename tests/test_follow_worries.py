@@ -12,8 +12,8 @@ from batchcook.follow.following import Following
 from batchcook.follow.worries import worries
 from batchcook.plan import Absence, Plan
 from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.plans.progress import Mark
 from batchcook.quantities import ureg
-from batchcook.replan.progress import Mark
 
 ROOM = ureg.Quantity(72, "degF")
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from batchcook.buying.fruit import with_fruit_once
 from batchcook.buying.packaging import ContainersNeeded, containers_needed
 from batchcook.buying.packs import Choice, choice_words, choose, sizes
 from batchcook.buying.pantry import Pantry
@@ -14,7 +15,6 @@ from batchcook.buying.purchase import Purchase
 from batchcook.foods import Food, describe, load_foods
 from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD
 from batchcook.foodsafety.purchasewindows import purchase_window
-from batchcook.foodstuffs.fruit import with_fruit_once
 from batchcook.plan import Plan, ShoppingLine
 from batchcook.quantities import say, ureg
 

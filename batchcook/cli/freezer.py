@@ -138,8 +138,8 @@ def thaw(codes: Codes, *, store: Store = None, on: On = "") -> None:
     """
     import datetime as dt  # noqa: PLC0415 - only here
 
-    from batchcook.documents.wording import day  # noqa: PLC0415 - only here
     from batchcook.freezer import changes  # noqa: PLC0415 - loads sqlite3
+    from batchcook.wording import day  # noqa: PLC0415 - only here
 
     moment = moment_of(on)
     for each in changes.thaw(chosen_store(store), codes, moment):

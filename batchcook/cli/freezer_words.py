@@ -94,9 +94,9 @@ def draw(
     from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
-    from batchcook.documents.wording import short_day  # noqa: PLC0415 - only here
     from batchcook.freezer.standing import WORDS, alike  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import state_words  # noqa: PLC0415 - the same
+    from batchcook.wording import short_day  # noqa: PLC0415 - only here
 
     listed = tuple(listed)
     table = Table("codes", "what it is", "serves", "best by", "use by", "state")

@@ -8,11 +8,11 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
-from batchcook.documents.wording import change_words, day
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
 from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Plan
+from batchcook.wording import change_words, day
 
 __all__ = ["print_summary"]
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from batchcook.cookbooks.packing import container_count
 from batchcook.cookbooks.recipe import Ingredient, NightAddition, Recipe, Step
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.storage import rows_for
 from batchcook.kitchens.containers import load_containers
-from batchcook.kitchens.packing import container_count
 from batchcook.kitchens.techniques import load_techniques
 from batchcook.metricwords import metric_words
 from batchcook.quantities import Quantity, say

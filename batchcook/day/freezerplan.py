@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.cookbooks.packing import container_count, fill_depth, grams_a_portion
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.dishwork.draft import Dish
 from batchcook.foods import load_foods
@@ -17,7 +18,6 @@ from batchcook.foodsafety.limits import REFRIGERATOR
 from batchcook.foodsafety.storage import StorageRow, refrigerator_life
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
-from batchcook.kitchens.packing import container_count, fill_depth, grams_a_portion
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 
 from batchcook import plan
 from batchcook.complaints import InputFault
+from batchcook.cookbooks.packing import container_count, grams_a_portion, portions_in
 from batchcook.cookbooks.recipe import Night, Recipe
 from batchcook.day.freezerplan import food_edges, storage_rows_of
 from batchcook.dishwork.draft import Dish
@@ -22,7 +23,6 @@ from batchcook.foodsafety.thawing import (
     thaw_days,
 )
 from batchcook.kitchens.containers import load_containers
-from batchcook.kitchens.packing import container_count, grams_a_portion, portions_in
 from batchcook.quantities import Quantity
 
 __all__ = ["codes", "containers", "letters", "may_stay_frozen"]

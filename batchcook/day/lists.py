@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from math import ceil
 
 from batchcook import plan
+from batchcook.cookbooks.packing import container_count
 from batchcook.day.freezerplan import cooling_room
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD
 from batchcook.kitchens.containers import load_containers
-from batchcook.kitchens.packing import container_count
 from batchcook.quantities import Quantity, say, ureg
 
 __all__ = ["day_before", "morning_after"]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbook import Cookbook, find_recipe
+from batchcook.cookbooks.packing import container_count
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.day.boiling import share_boiling
 from batchcook.day.framing import with_day_work
@@ -19,7 +20,6 @@ from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.dishwork.work import Work
 from batchcook.foods import load_foods
-from batchcook.kitchens.packing import container_count
 from batchcook.kitchens.vessels import skillet_load
 from batchcook.pacing.ownpace import at_own_pace
 

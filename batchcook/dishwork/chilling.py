@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.cookbooks.packing import container_count, dish_volume, fill_depth
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.work import Job, Keep, Link, Work
@@ -21,7 +22,6 @@ from batchcook.foodsafety.limits import time_out_limit
 from batchcook.foodsafety.thermal import si_value
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
-from batchcook.kitchens.packing import container_count, dish_volume, fill_depth
 from batchcook.kitchens.pans import HALF_SHEET
 from batchcook.kitchens.vessels import pot_options
 from batchcook.quantities import Quantity, say, ureg

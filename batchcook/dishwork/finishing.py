@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from batchcook.cookbooks.packing import container_count
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.chilling import Chilling, chilling_of, consistency_of, draw_bath
 from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
@@ -21,7 +22,6 @@ from batchcook.dishwork.pans import (
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.kitchens.containers import load_containers
-from batchcook.kitchens.packing import container_count
 from batchcook.kitchens.techniques import load_routines
 from batchcook.kitchens.vessels import cooker_options, pot_options
 from batchcook.quantities import Quantity, say

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
 
-from batchcook.documents.wording import clock
 from batchcook.plan import Occupancy, Plan, Task
+from batchcook.wording import clock
 
 __all__ = ["Aside", "asides"]
 

@@ -8,7 +8,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from batchcook.buying.linewords import food_words
 from batchcook.documents.textwidth import FONTS, SVG_FONTS
-from batchcook.documents.wording import bound, change_words, clock, day, degrees, hours, short_day
+from batchcook.wording import bound, change_words, clock, day, degrees, hours, short_day
 
 __all__ = ["render"]
 

@@ -16,7 +16,6 @@ from batchcook.documents.aside import asides
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.foodclocks import FoodClock, Track, food_clocks
-from batchcook.documents.wording import bound, day, degrees
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
 from batchcook.metricwords import metric_words
@@ -24,6 +23,7 @@ from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
+from batchcook.wording import bound, day, degrees
 
 __all__ = ["kitchen_screen_html", "screen_day"]
 

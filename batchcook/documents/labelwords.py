@@ -8,9 +8,9 @@ from datetime import date
 from enum import IntEnum, auto
 from typing import Final
 
-from batchcook.documents.wording import bound, day, degrees, short_day
 from batchcook.metricwords import metric_words
 from batchcook.plan import Container
+from batchcook.wording import bound, day, degrees, short_day
 
 __all__ = ["LabelWords", "Shortening", "label_words"]
 

@@ -14,7 +14,7 @@ from typing import Final
 
 from batchcook.documents.columns import Column, Entry
 from batchcook.documents.textwidth import text_width, wider_if_known, wrap
-from batchcook.documents.wording import degrees
+from batchcook.wording import degrees
 
 __all__ = ["Stretch", "stretches"]
 

@@ -16,8 +16,8 @@ from batchcook.documents.dishkeys import DishKey
 from batchcook.documents.lanes import Row, Stay, rows
 from batchcook.documents.shortjobs import DrawnWork, drawn_work
 from batchcook.documents.textwidth import text_width, wider_if_known, wrap
-from batchcook.documents.wording import degrees
 from batchcook.plan import Plan
+from batchcook.wording import degrees
 
 __all__ = ["Block", "Heading", "Picture", "Tick", "Words", "picture"]
 

@@ -11,8 +11,8 @@ from batchcook.buying.purchases import ShoppingList, shopping_list
 from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
-from batchcook.documents.wording import day
 from batchcook.plan import Container, NightAddition, Plan, ShoppingLine
+from batchcook.wording import day
 
 __all__ = ["Night", "Section", "shopping_csv", "shopping_html", "shopping_pdf"]
 

@@ -19,8 +19,8 @@ from batchcook.follow.words import food_lines, head_line, lane_text, sure_lines
 from batchcook.follow.worries import worries
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.network import network_of_plan
+from batchcook.plans.progress import Mark, append_marks, read_marks
 from batchcook.quantities import Quantity
-from batchcook.replan.progress import Mark, append_marks, read_marks
 
 __all__ = ["FollowApp"]
 

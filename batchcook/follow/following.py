@@ -15,8 +15,8 @@ from functools import cached_property
 from batchcook.pacing.sureness import how_sure
 from batchcook.plan import Plan, Sureness, Task
 from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.plans.progress import DayState, Mark, state_of
 from batchcook.replan.daysofar import SoFar, so_far
-from batchcook.replan.progress import DayState, Mark, state_of
 from batchcook.scheduling.flownetwork import FlowNetwork
 from batchcook.scheduling.problem import Anchor
 from batchcook.scheduling.retiming import Times, retime

@@ -8,15 +8,15 @@ from itertools import pairwise
 from pathlib import Path
 
 from batchcook.complaints import InputFault
+from batchcook.day.order import ordered
 from batchcook.day.solving import Effort, NoAnswer
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.kitchens.written import parse_clock
 from batchcook.plan import Plan
-from batchcook.plans.order import ordered
+from batchcook.plans.progress import Mark, append_marks, read_marks, state_of
 from batchcook.quantities import Quantity
 from batchcook.replan.daysofar import as_planned, but_for
 from batchcook.replan.driftwords import Words, drift_of
-from batchcook.replan.progress import Mark, append_marks, read_marks, state_of
 from batchcook.replan.replanfolder import write_replanned
 from batchcook.replan.replanning import Drift, NoContinuation, replan
 

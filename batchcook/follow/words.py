@@ -8,13 +8,13 @@ from math import ceil
 from rich.text import Text
 
 from batchcook.documents.dishkeys import dish_keys
-from batchcook.documents.wording import degrees
 from batchcook.follow.following import Following, Lane, Timed
 from batchcook.pacing.surewords import risk_words, sure_words
 from batchcook.plan import Sureness
 from batchcook.plans.metricplan import in_measures_of
 from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
+from batchcook.wording import degrees
 
 __all__ = ["food_lines", "head_line", "lane_text", "sure_lines"]
 

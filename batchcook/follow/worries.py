@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from rich.text import Text
 
 from batchcook.dishwork.work import STRAIGHT_ON
-from batchcook.documents.wording import degrees
 from batchcook.follow.following import Following
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
@@ -18,6 +17,7 @@ from batchcook.plans.network import budget_named
 from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
 from batchcook.scheduling.watching import Alarm, watch
+from batchcook.wording import degrees
 
 __all__ = ["worries"]
 

@@ -14,12 +14,12 @@ from typing import Final
 
 from icalendar import Alarm, Calendar, Event
 
-from batchcook.documents.wording import day, degrees
 from batchcook.freezer.evenings import Evening
 from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.monthwords import Move, codes_of, moves_of, remarks
 from batchcook.freezer.standing import next_date
 from batchcook.freezer.stock import Stored
+from batchcook.wording import day, degrees
 
 __all__ = ["month_calendar"]
 

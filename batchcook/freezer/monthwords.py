@@ -6,9 +6,9 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from batchcook.documents.wording import day
 from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.stock import Stored
+from batchcook.wording import day
 
 __all__ = ["Move", "codes_of", "month_as_data", "month_lines", "moves_of", "night_rows", "remarks"]
 

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.documents.wording import day
 from batchcook.freezer.codes import pick
 from batchcook.freezer.evenings import Evening, Evenings
 from batchcook.freezer.monthrequest import MonthRequest, month_days
 from batchcook.freezer.stock import Stock, Stored
+from batchcook.wording import day
 
 __all__ = ["Settled", "dinner_of", "settle"]
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from batchcook.documents.wording import day
 from batchcook.freezer.outage import Outage
 from batchcook.freezer.standing import Standing
 from batchcook.freezer.stock import Rating
+from batchcook.wording import day
 
 __all__ = ["as_data", "outage_as_data", "state_words"]
 

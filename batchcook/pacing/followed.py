@@ -15,7 +15,7 @@ from batchcook.pacing.learning import observation, observed
 from batchcook.pacing.pace import Observation
 from batchcook.plan import FORMAT as PLAN
 from batchcook.plan import Plan, read_plan
-from batchcook.replan.progress import read_marks
+from batchcook.plans.progress import read_marks
 
 __all__ = ["SAVED", "followed_times"]
 

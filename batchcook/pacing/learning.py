@@ -15,7 +15,7 @@ from batchcook.pacing.pace import (
 )
 from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan
-from batchcook.replan.progress import Mark, state_of
+from batchcook.plans.progress import Mark, state_of
 
 __all__ = ["keep_times", "observation", "observed", "own_paces", "pace_file"]
 

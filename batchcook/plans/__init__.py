@@ -1,1 +1,1 @@
-"""The parts of a plan, and what follows from one."""
+"""What follows from a plan: its network, its milestones, how far it is done."""

@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.plan import Plan, Task
-from batchcook.replan.progress import DayState
+from batchcook.plans.progress import DayState
 from batchcook.scheduling.scheduleflow import clean_down_of
 
 __all__ = ["SoFar", "Stand", "as_planned", "but_for", "so_far"]

@@ -10,8 +10,8 @@ from pathlib import Path
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.kitchens.written import parse_clock
 from batchcook.plan import Plan
+from batchcook.plans.progress import DayState, Mark, read_marks, state_of
 from batchcook.replan.daysofar import as_planned, but_for
-from batchcook.replan.progress import DayState, Mark, read_marks, state_of
 from batchcook.replan.replanning import Drift
 
 __all__ = ["Words", "drift_of"]

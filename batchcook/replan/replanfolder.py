@@ -10,7 +10,7 @@ from batchcook.documents.pdf import check_paper
 from batchcook.documents.render import PdfUnavailable, documents
 from batchcook.folder import write_folder
 from batchcook.plan import Occupancy, Plan, Task, write_plan
-from batchcook.replan.progress import FILE, Mark, append_marks
+from batchcook.plans.progress import FILE, Mark, append_marks
 
 __all__ = ["paper_view", "write_replanned"]
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.day.order import ordered
 from batchcook.day.prepday import Busy, PrepDay
 from batchcook.day.solving import Effort
 from batchcook.day.tonight import with_dinner
@@ -19,14 +20,13 @@ from batchcook.kitchens.kitchen import Away
 from batchcook.pacing.sureness import how_sure
 from batchcook.plan import Plan
 from batchcook.plans.metricplan import in_measures_of, in_own_measures
-from batchcook.plans.order import ordered
+from batchcook.plans.progress import DayState
 from batchcook.replan.begunjobs import minute_of
 from batchcook.replan.carryingon import carried_on
 from batchcook.replan.daysofar import SoFar, Stand, as_planned, so_far
 from batchcook.replan.foodrescue import past_events, what_to_do
 from batchcook.replan.givingway import given_way, giving_way
 from batchcook.replan.newplan import Made, new_plan
-from batchcook.replan.progress import DayState
 from batchcook.replan.restofday import rest_of_day, whole_schedule
 from batchcook.replan.restsolving import Before, check_rest, solve_rest
 from batchcook.replan.sharedpots import leads_to_shared

@@ -11,6 +11,7 @@ from typing import Final
 from batchcook.buying.shopping import shopping_lines
 from batchcook.complaints import InputFault
 from batchcook.cookbook import Cookbook
+from batchcook.cookbooks.packing import grams_a_portion, portions_in
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.day.formulation import formulate
 from batchcook.day.freezerplan import check_cold_space, cooling_room, storage_rows_of
@@ -18,18 +19,17 @@ from batchcook.day.labelling import containers
 from batchcook.day.prepday import PrepDay
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.draft import Dish
-from batchcook.documents.wording import short_day
 from batchcook.foods import load_foods
 from batchcook.foodsafety.storage import refrigerator_life
 from batchcook.freezer.mains import main_word
 from batchcook.freezer.stock import Rating
 from batchcook.kitchens.containers import load_containers
-from batchcook.kitchens.packing import grams_a_portion, portions_in
 from batchcook.lengths import hours
 from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.network import network
 from batchcook.suggesting.fromstock import Ahead
 from batchcook.suggesting.request import SuggestRequest
+from batchcook.wording import short_day
 
 __all__ = ["LeftOut", "Offer", "Size", "main_of", "offers"]
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from batchcook.documents.wording import day, short_day
 from batchcook.freezer.stock import Rating
 from batchcook.lengths import hours
 from batchcook.suggesting.fromstock import NightAhead
 from batchcook.suggesting.offers import Offer, Size
 from batchcook.suggesting.search import Suggestion
+from batchcook.wording import day, short_day
 
 __all__ = ["ChosenDish", "Reason", "chosen_dishes", "dinner_title", "order_words", "why_open"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from batchcook.documents.wording import day
 from batchcook.lengths import hours
 from batchcook.suggesting.reasons import (
     ChosenDish,
@@ -14,6 +13,7 @@ from batchcook.suggesting.reasons import (
     why_open,
 )
 from batchcook.suggesting.search import Scheduled, Suggestion
+from batchcook.wording import day
 
 __all__ = ["as_data", "day_lines", "dish_rows", "night_rows"]
 

@@ -17,7 +17,7 @@ from batchcook.day.solving import Effort
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan, read_plan, write_plan
 from batchcook.planning import plan_day
-from batchcook.replan.progress import read_marks
+from batchcook.plans.progress import read_marks
 
 
 @pytest.fixture(scope="module")

@@ -9,11 +9,11 @@ import pytest
 from planned_days import starter
 
 from batchcook.complaints import InputFault
+from batchcook.cookbooks.packing import container_count
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.dishwork.work import STRAIGHT_ON, Job, Work
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen
-from batchcook.kitchens.packing import container_count
 
 KITCHEN = default_kitchen()
 

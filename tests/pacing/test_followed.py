@@ -15,7 +15,7 @@ from batchcook.cli.main import app
 from batchcook.complaints import InputFault
 from batchcook.pacing.followed import followed_times
 from batchcook.plan import Plan, Replanned, Task, write_plan
-from batchcook.replan.progress import Mark, append_marks
+from batchcook.plans.progress import Mark, append_marks
 
 
 @pytest.fixture(scope="module")

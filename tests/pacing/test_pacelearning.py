@@ -12,7 +12,7 @@ from batchcook.follow.session import mark_as_planned
 from batchcook.pacing.learning import keep_times, observed, own_paces
 from batchcook.pacing.ownpace import at_own_pace
 from batchcook.plan import Plan, write_plan
-from batchcook.replan.progress import Mark, append_marks, read_marks, state_of
+from batchcook.plans.progress import Mark, append_marks, read_marks, state_of
 
 
 def followed(plan: Plan, factor: float) -> list[Mark]:

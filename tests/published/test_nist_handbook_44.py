@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from batchcook.foodstuffs.marks import cooks_marks, scale_marks
+from batchcook.marks import cooks_marks, scale_marks
 from batchcook.quantities import parse_amount, ureg
 
 COPY = Path(__file__).parent / "data" / "nist_handbook_44_measures.csv"

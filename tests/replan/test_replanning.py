@@ -16,8 +16,8 @@ from batchcook.documents.columns import columns
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.documents.kitchenscreen import screen_day
 from batchcook.plan import Plan, Task, WhatIf, write_plan
+from batchcook.plans.progress import DayState
 from batchcook.replan.daysofar import as_planned, but_for, so_far
-from batchcook.replan.progress import DayState
 from batchcook.replan.replanning import Drift, NoContinuation, replan
 
 EFFORT = Effort(8.0)

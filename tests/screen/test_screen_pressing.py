@@ -14,8 +14,8 @@ from pressed_screen import Screen, state_of
 
 from batchcook.documents.kitchenscreen import kitchen_screen_html
 from batchcook.plan import Plan, Replanned, read_plan
-from batchcook.replan.progress import Mark
-from batchcook.replan.progress import state_of as marked
+from batchcook.plans.progress import Mark
+from batchcook.plans.progress import state_of as marked
 
 SAMPLE = Path(__file__).parents[2] / "output_samples" / "prep-day"
 

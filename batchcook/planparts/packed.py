@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal
 
-from batchcook.plans.part import Instant, Part
+from batchcook.planparts.part import Instant, Part
 
 __all__ = ["Container", "Cooling", "Freezing", "NightAddition"]
 

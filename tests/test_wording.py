@@ -6,8 +6,8 @@ from datetime import date, datetime
 
 import pytest
 
-from batchcook.documents.wording import bound, change_words, clock, day, degrees, hours
 from batchcook.plan import WhatIf
+from batchcook.wording import bound, change_words, clock, day, degrees, hours
 
 
 def test_a_date_has_its_weekday_and_no_leading_zero() -> None:

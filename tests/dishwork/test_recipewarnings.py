@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from batchcook.cookbook import load_cookbook
-from batchcook.cookbooks.advice import RecipeWarning, recipe_warnings, told
 from batchcook.cookbooks.recipe import Ingredient, Recipe
+from batchcook.dishwork.advice import RecipeWarning, recipe_warnings, told
 from batchcook.quantities import ureg
 
 COOKBOOK = load_cookbook()

@@ -9,7 +9,7 @@ from batchcook.cookbooks.recipe import Recipe
 from batchcook.day.prepday import PrepDay
 from batchcook.day.workday import dishes_of
 from batchcook.dishwork.draft import Dish
-from batchcook.plans.changed import Order
+from batchcook.planparts.changed import Order
 from batchcook.plans.plainform import as_plain, from_plain
 
 __all__ = ["order_of", "ordered"]

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from batchcook.plans.part import Instant, Part
+from batchcook.planparts.part import Instant, Part
 
 __all__ = ["Change", "Order", "Replanned"]
 

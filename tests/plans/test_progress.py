@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from batchcook.complaints import InputFault
-from batchcook.replan.progress import FILE, Mark, append_marks, read_marks, state_of
+from batchcook.plans.progress import FILE, Mark, append_marks, read_marks, state_of
 
 NOON = dt.datetime.fromisoformat("2027-01-16T12:00")
 

@@ -10,8 +10,8 @@ import pytest
 from planned_days import day_of, planned, starter
 
 from batchcook.cookbooks.recipe import Recipe
+from batchcook.day.order import order_of, ordered
 from batchcook.day.workday import day_work, ordered_dishes
-from batchcook.plans.order import order_of, ordered
 from batchcook.plans.plainform import as_plain, from_plain
 from batchcook.quantities import Quantity, ureg
 
