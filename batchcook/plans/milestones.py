@@ -12,6 +12,7 @@ from datetime import UTC, datetime, time, timedelta
 from typing import TYPE_CHECKING, Final
 
 from batchcook.plan import Plan, Task
+from batchcook.plans.takenout import done_at
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -107,7 +108,8 @@ def _by_itself(plan: Plan) -> Iterator[Milestone]:
             yield Milestone(f"on/{task.id}", task.start, task.start, task.title, words)
         elif task.end - task.start >= _WORTH_AN_ALARM:
             title = f"Done: {task.title}{_of(plan, task)}"
-            yield Milestone(f"done/{task.id}", task.end, task.end, title, task.words)
+            at = done_at(plan, task)
+            yield Milestone(f"done/{task.id}", at, at, title, task.words)
 
 
 def _of(plan: Plan, task: Task) -> str:
