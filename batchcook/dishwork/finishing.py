@@ -10,6 +10,7 @@ from batchcook.dishwork.chilling import Chilling, chilling_of, consistency_of, d
 from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.keephot import say_keep_hot
 from batchcook.dishwork.pans import (
     freezes_apart,
     frozen_on,
@@ -52,6 +53,7 @@ def draw_packing(draft: Draft) -> None:
         InputFault: No way cools the dish in time.
     """
     say_cook_to(draft)
+    say_keep_hot(draft)
     chilling = chilling_of(draft.dish, draft.kitchen, already_out=_already_out(draft))
     portion = draft.add(_portion(draft, chilling))
     last = _last_steps(draft)
