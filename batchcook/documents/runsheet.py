@@ -13,6 +13,7 @@ from batchcook.documents.pages import stretches
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
+from batchcook.foodsafety.thawing import ON_A_TRAY
 from batchcook.pacing.spreads import pad_of
 from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Container, Plan
@@ -100,14 +101,16 @@ def _thaw_words(container: Container) -> str:
     lines = []
     if container.thaw != "from-frozen":
         days = f"{container.thaw_days} day{'' if container.thaw_days == 1 else 's'}"
-        lines.append(f"In the refrigerator {days} ahead.")
+        where = f", {ON_A_TRAY}" if container.state == "raw-kit" else ""
+        lines.append(f"In the refrigerator {days} ahead{where}.")
         if container.cold_water_minutes is not None:
             lines.append(
-                "Forgotten: in its bag or tub in cold water, changed every 30 min, about "
-                f"{container.cold_water_minutes} min, and cooked at once."
+                f"Forgotten: in cold water, {container.cold_water_in}, the water changed every 30 "
+                f"min, about {container.cold_water_minutes} min, and cooked at once."
             )
     if container.from_frozen:
-        lines.append("Straight from the freezer, about half as long again; no slow cooker.")
+        takes = f" in {container.from_frozen_takes}" if container.from_frozen_takes else ""
+        lines.append(f"Straight from the freezer{takes}; no slow cooker.")
     return " ".join([*lines, *(text for text in (container.note, container.refreeze) if text)])
 
 

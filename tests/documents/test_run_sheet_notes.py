@@ -57,3 +57,29 @@ def test_how_sure_it_is_pushes_nothing_off_the_first_page() -> None:
     assert len(page_sizes(run_sheet_pdf(sure(*risks)))) == len(
         page_sizes(run_sheet_pdf(sample_plan()))
     )
+
+
+def later(**changes: object) -> str:
+    plan = sample_plan()
+    boxes = tuple(each.model_copy(update=changes) for each in plan.containers)
+    html = run_sheet_html(plan.model_copy(update={"containers": boxes}))
+    return html.partition("Out of the freezer, later")[2].partition("<h2>")[0]
+
+
+def test_the_way_from_frozen_has_the_minutes_of_the_label() -> None:
+    told = later(from_frozen=True, from_frozen_takes="35 min")
+    assert "Straight from the freezer in 35 min; no slow cooker." in told
+    assert "half as long" not in told
+    assert "Straight from the freezer; no slow cooker." in later(from_frozen=True)
+
+
+def test_cold_water_is_told_only_with_what_keeps_it_out() -> None:
+    wrapped = "its tub sealed in a leak-proof bag"
+    told = later(cold_water_minutes=85, cold_water_in=wrapped)
+    assert f"in cold water, {wrapped}, the water changed every 30 min, about 85 min" in told
+    assert "cold water, " not in later(cold_water_minutes=None)
+
+
+def test_raw_meat_thaws_on_a_tray_on_the_lowest_shelf() -> None:
+    assert "ahead, on a tray on the lowest shelf." in later(state="raw-kit")
+    assert "lowest shelf" not in later()
