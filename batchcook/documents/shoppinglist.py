@@ -12,7 +12,9 @@ from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.wording import day
+from batchcook.foodsafety.limits import limit
 from batchcook.plan import Container, NightAddition, Plan, ShoppingLine
+from batchcook.quantities import say
 
 __all__ = ["Night", "Section", "shopping_csv", "shopping_html", "shopping_pdf"]
 
@@ -59,6 +61,7 @@ def shopping_html(plan: Plan, bought: ShoppingList | None = None) -> str:
         ],
         later=[line for line in packs.lines if line.later],
         nights=_nights(plan),
+        thaw_pack=say(limit("thaw-refrigerator").lower, plan.system, weigh=True),
     )
 
 
