@@ -15,6 +15,10 @@ from batchcook.scheduling.problem import Family
 __all__ = ["draw_cuts", "draw_measuring"]
 
 _MEASURING = "measure seasonings"
+_BROWNS = frozenset({"potato"})
+_IN_WATER = "in cold water until they are boiled, for more than 2 hours in the refrigerator"
+"""Common practice, no source."""
+
 _WORTH_MEASURING = 2
 """Seasonings from which on a cup is used for them: common practice, no source."""
 
@@ -53,13 +57,19 @@ def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             label=cut.say(food.plural),
             dishes={draft.dish.id: amount},
             uses={f"board:{board}": 1},
-            words=ingredient.note,
+            words="; ".join(filter(None, (ingredient.note, _waiting(draft, ingredient)))),
             bowl=draft.waits_in[ingredient.name],
             family=family,
             food=food.key,
             grams=float(weight.magnitude),
         )
     )
+
+
+def _waiting(draft: Draft, ingredient: Ingredient) -> str:
+    """How cut food waits that turns brown in air until it is boiled."""
+    boiled = any(ingredient.name in step.takes and step.technique == "boil" for step in draft.order)
+    return _IN_WATER if boiled and ingredient.food in _BROWNS else ""
 
 
 def draw_measuring(draft: Draft) -> None:
