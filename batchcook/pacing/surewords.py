@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from batchcook.plan import AtRisk, Sureness
 
-__all__ = ["OUT_TOO_LONG", "risk_words", "sure_words", "watch_lines"]
+__all__ = ["OUT_TOO_LONG", "risk_words", "sure_words", "too_full_lines", "watch_lines"]
+
+_OFTEN: Final = 0.2
+"""Share of days from which on a plan leads with its risk: one day in five, a choice of ours."""
 
 OUT_TOO_LONG = "out too long"
 """What is said of food that is out of the refrigerator longer than it may be."""
@@ -23,6 +28,19 @@ def risk_words(risk: AtRisk) -> str:
     """The food, what would go wrong, and on how many days."""
     days = round(100 * risk.share)
     return f"{risk.words} on {days} {'day' if days == 1 else 'days'} of 100"
+
+
+def too_full_lines(sure: Sureness) -> tuple[str, ...]:
+    """What leads a plan on which food is often out too long, and what would help; else nothing."""
+    often = [each for each in sure.at_risk if each.share >= _OFTEN]
+    if not often:
+        return ()
+    risks = "; ".join(map(risk_words, often))
+    help_ = "a batch less of it, or that dish on another day"
+    return (
+        f"Too full to be safe: {risks}.",
+        f"What would help: {help_}. Change the order and plan again before you shop.",
+    )
 
 
 def watch_lines(sure: Sureness) -> tuple[str, ...]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from pathlib import Path
 
+import pytest
 from pdf_reading import page_sizes, texts
 from sample_plan import sample_plan
 
+from batchcook.cli.summary import print_summary
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
 from batchcook.plan import AtRisk, Order, Plan, Sureness
 
@@ -57,6 +60,29 @@ def test_how_sure_it_is_pushes_nothing_off_the_first_page() -> None:
     assert len(page_sizes(run_sheet_pdf(sure(*risks)))) == len(
         page_sizes(run_sheet_pdf(sample_plan()))
     )
+
+
+def test_a_day_too_full_to_be_safe_leads_with_that_and_what_would_help() -> None:
+    kit = AtRisk(dish="x", words="Chicken kit: chicken out too long", share=0.96)
+    seldom = AtRisk(dish="y", words="Turkey chili: turkey out too long", share=0.04)
+    plan = sure(kit, seldom)
+    body = run_sheet_html(plan).partition("<body>")[2]
+    warning = body.index(
+        "Too full to be safe: Chicken kit: chicken out too long on 96 days of 100."
+    )
+    assert warning < body.index("<h1>")
+    assert warning < body.index("a batch less of it") < body.index("<h1>")
+    assert len(page_sizes(run_sheet_pdf(plan))) == len(page_sizes(run_sheet_pdf(sample_plan())))
+    assert "Too full" not in run_sheet_html(sure(seldom))
+
+
+def test_the_summary_of_plan_leads_with_it_too(capsys: pytest.CaptureFixture[str]) -> None:
+    kit = AtRisk(dish="x", words="Chicken kit: chicken out too long", share=0.96)
+    print_summary(sure(kit), Path("day"), ["plan.json"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert told.startswith("Too full to be safe: Chicken kit: chicken out too long on 96 days of")
+    print_summary(sure(), Path("day"), ["plan.json"])
+    assert "Too full" not in capsys.readouterr().out
 
 
 def later(**changes: object) -> str:
