@@ -12,7 +12,7 @@ from rich.table import Table
 from batchcook.documents.wording import change_words, day
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import sure_words, too_full_lines, watch_lines
+from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
 from batchcook.plan import Plan
 
 __all__ = ["print_summary"]
@@ -64,7 +64,7 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
 
 def _warn(console: Console, plan: Plan) -> None:
     """What leads all else where food would often be out too long."""
-    for line in () if plan.sure is None else too_full_lines(plan.sure):
+    for line in often_lost_lines(plan):
         console.print(f"[bold]{escape(line)}[/bold]", highlight=False)
 
 

@@ -92,7 +92,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         words = (
             "Press out the air, seal, and into the freezer, flat and spread out."
             if container.shape in _BAGS
-            else f"{_room_on_top(container)}, close, and into the freezer, spread out."
+            else f"Close with {_room_on_top(container)}, and into the freezer, spread out."
         )
         if draft.order[-1].technique == "marinate":
             title, minutes = f"Into the freezer: {called}", round(routine.fixed)
@@ -130,8 +130,8 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     else:
         deep = _deep(chilling.method.depth, draft.dish.system)
         words = (
-            f"Fill {deep} deep. {_room_on_top(container)}, and into the refrigerator on racks, "
-            "room around each, lids ajar."
+            f"Fill {deep} deep, with {_room_on_top(container)}, and into the refrigerator on "
+            "racks, room around each, lids ajar."
         )
     return Job(
         id=draft.id("portion"),
@@ -156,8 +156,8 @@ def spread_to_cool(recipe: Recipe) -> bool:
 
 
 def _room_on_top(container: Container) -> str:
-    """The headspace for food that swells as it freezes, before the words that follow."""
-    return f"Leave at least {_deep(container.headspace, 'us')} free at the top"
+    """The headspace for food that swells as it freezes."""
+    return f"at least {_deep(container.headspace, 'us')} free at the top"
 
 
 def _deep(depth: Quantity, system: str) -> str:

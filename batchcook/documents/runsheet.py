@@ -15,7 +15,7 @@ from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
 from batchcook.foodsafety.thawing import ON_A_TRAY
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import sure_words, too_full_lines, watch_lines
+from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
 from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
@@ -50,7 +50,7 @@ def run_sheet_html(plan: Plan) -> str:
         wide=wide,
         glance=_glance(plan),
         sure=_sure(plan),
-        too_full=_too_full(plan),
+        often_lost=often_lost_lines(plan),
         bars=_bars(plan),
         later=_later(plan),
         cooled=_said_once({each.dish: each.reason for each in plan.cooling}),
@@ -128,11 +128,6 @@ def _sure(plan: Plan) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _too_full(plan: Plan) -> tuple[str, ...]:
-    """What the first page leads with where food would often be out too long."""
-    return () if plan.sure is None else too_full_lines(plan.sure)
-
-
 def _bars(plan: Plan) -> dict[str, float]:
     """For each change in the kitchen, how long its bar is in points."""
     most = max((abs(each.minutes or 0) for each in plan.what_if), default=0) or 1
@@ -145,7 +140,7 @@ def _picture_height(plan: Plan) -> float:
     before = 32.0 + 13.0 * lines + 3.0 * len(plan.day_before) if lines else 0.0
     noted = sum(len(wrap(each, 500.0, 10.0)) for each in plan.notes)
     above = 28.0 + 13.0 * noted + 1.5 * len(plan.notes) if noted else 0.0
-    warned = sum(len(wrap(each, 500.0, 12.0, bold=True)) for each in _too_full(plan))
+    warned = sum(len(wrap(each, 500.0, 12.0, bold=True)) for each in often_lost_lines(plan))
     above += 14.0 + 16.0 * warned if warned else 0.0
     sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in _sure(plan))
     glance = max(_GLANCE, 16.5 * (len(plan.dishes) + sure) + 16.0)

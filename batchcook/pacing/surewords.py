@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from batchcook.plan import AtRisk, Sureness
+from batchcook.plan import AtRisk, Plan, Sureness
 
-__all__ = ["OUT_TOO_LONG", "risk_words", "sure_words", "too_full_lines", "watch_lines"]
+__all__ = ["OUT_TOO_LONG", "often_lost_lines", "risk_words", "sure_words", "watch_lines"]
 
 _OFTEN: Final = 0.2
 """Share of days from which on a plan leads with its risk: one day in five, a choice of ours."""
@@ -30,16 +30,19 @@ def risk_words(risk: AtRisk) -> str:
     return f"{risk.words} on {days} {'day' if days == 1 else 'days'} of 100"
 
 
-def too_full_lines(sure: Sureness) -> tuple[str, ...]:
+def often_lost_lines(plan: Plan) -> tuple[str, ...]:
     """What leads a plan on which food is often out too long, and what would help; else nothing."""
-    often = [each for each in sure.at_risk if each.share >= _OFTEN]
+    often = [each for each in plan.sure.at_risk if each.share >= _OFTEN] if plan.sure else []
     if not often:
         return ()
-    risks = "; ".join(map(risk_words, often))
-    help_ = "a batch less of it, or that dish on another day"
+    at_risk = {each.dish for each in often}
+    larger = [each.title for each in plan.dishes if each.id in at_risk and each.batches > 1]
+    helps = [f"a batch less of {' and of '.join(larger)}"] if larger else []
+    helps += ["a dish less on the day"] if len(plan.dishes) > 1 else []
+    helps.append("one more cook, or quicker cooling (another ice bath, shallower containers)")
     return (
-        f"Too full to be safe: {risks}.",
-        f"What would help: {help_}. Change the order and plan again before you shop.",
+        f"Food would often be lost on this day: {'; '.join(map(risk_words, often))}.",
+        f"What would help: {', '.join(helps)}. Change it and plan again before you shop.",
     )
 
 

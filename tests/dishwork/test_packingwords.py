@@ -27,7 +27,7 @@ def cut(name: str, food: str) -> Job:
 
 def test_a_tub_keeps_room_on_top_and_only_bags_have_their_air_pressed_out() -> None:
     # Headspace of a quart with a wide top: 1 inch (National Center for Home Food Preservation).
-    assert "Leave at least 1 inch free at the top" in portion("beef-barley-stew").words
+    assert "deep, with at least 1 inch free at the top" in portion("beef-barley-stew").words
     for name, recipe in starter().items():
         pressed = "press out the air" in portion(name).words.lower()
         assert not pressed or "bag" in load_containers()[recipe.container].title, name
@@ -36,7 +36,7 @@ def test_a_tub_keeps_room_on_top_and_only_bags_have_their_air_pressed_out() -> N
 def test_a_raw_kit_is_sealed_in_its_bag_or_has_room_in_its_tub() -> None:
     assert portion("lemon-herb-chicken-kit").words.startswith("Press out the air, seal")
     tub = portion("lemon-herb-chicken-kit", "quart tub").words
-    assert tub.startswith("Leave at least 1 inch free at the top, close")
+    assert tub.startswith("Close with at least 1 inch free at the top")
 
 
 def test_hot_food_is_spread_to_cool_and_bagged_and_laid_flat_only_when_cold() -> None:

@@ -11,6 +11,7 @@ from sample_plan import sample_plan
 
 from batchcook.cli.summary import print_summary
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
+from batchcook.pacing.surewords import often_lost_lines
 from batchcook.plan import AtRisk, Order, Plan, Sureness
 
 NOTES = ("Turkey chili: made 5 tubs, not 6 (16 Dec 2026)", "Start <earlier> (16 Dec 2026)")
@@ -62,27 +63,37 @@ def test_how_sure_it_is_pushes_nothing_off_the_first_page() -> None:
     )
 
 
-def test_a_day_too_full_to_be_safe_leads_with_that_and_what_would_help() -> None:
+def test_a_day_on_which_food_is_often_lost_leads_with_that_and_what_would_help() -> None:
     kit = AtRisk(dish="x", words="Chicken kit: chicken out too long", share=0.96)
     seldom = AtRisk(dish="y", words="Turkey chili: turkey out too long", share=0.04)
     plan = sure(kit, seldom)
     body = run_sheet_html(plan).partition("<body>")[2]
-    warning = body.index(
-        "Too full to be safe: Chicken kit: chicken out too long on 96 days of 100."
-    )
+    warning = body.index("lost on this day: Chicken kit: chicken out too long on 96 days of 100.")
     assert warning < body.index("<h1>")
-    assert warning < body.index("a batch less of it") < body.index("<h1>")
+    assert warning < body.index("a dish less on the day, one more cook") < body.index("<h1>")
     assert len(page_sizes(run_sheet_pdf(plan))) == len(page_sizes(run_sheet_pdf(sample_plan())))
-    assert "Too full" not in run_sheet_html(sure(seldom))
+    assert "often be lost" not in run_sheet_html(sure(seldom))
 
 
 def test_the_summary_of_plan_leads_with_it_too(capsys: pytest.CaptureFixture[str]) -> None:
     kit = AtRisk(dish="x", words="Chicken kit: chicken out too long", share=0.96)
     print_summary(sure(kit), Path("day"), ["plan.json"])
     told = " ".join(capsys.readouterr().out.split())
-    assert told.startswith("Too full to be safe: Chicken kit: chicken out too long on 96 days of")
+    assert told.startswith(
+        "Food would often be lost on this day: Chicken kit: chicken out too long"
+    )
     print_summary(sure(), Path("day"), ["plan.json"])
-    assert "Too full" not in capsys.readouterr().out
+    assert "often be lost" not in capsys.readouterr().out
+
+
+def test_what_would_help_is_something_that_the_day_has() -> None:
+    plan = sample_plan()
+    large = plan.dishes[0].model_copy(update={"batches": 2})
+    lost = AtRisk(dish=large.id, words="Soup: broth out too long", share=0.5)
+    alone = sure(lost).model_copy(update={"dishes": (large,)})
+    assert f"What would help: a batch less of {large.title}, one more" in often_lost_lines(alone)[1]
+    one = alone.model_copy(update={"dishes": (large.model_copy(update={"batches": 1}),)})
+    assert "What would help: one more cook, or quicker cooling" in often_lost_lines(one)[1]
 
 
 def later(**changes: object) -> str:
