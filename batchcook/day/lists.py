@@ -125,9 +125,10 @@ def morning_after(
     if any(load_containers()[dish.recipe.container].shape == "tray" for dish in dishes):
         lines.append("Pieces frozen hard on their trays: bag them, press out the air, label.")
     if any(spread_to_cool(dish.recipe) for dish in dishes):
-        lines.append(
+        lines.insert(
+            1,
             "What cooled in shallow pans: once cold, into its bags before it is frozen, the air "
-            "pressed out, sealed, laid flat."
+            "pressed out, sealed, laid flat.",
         )
     lines += [
         "Stack what froze flat, the earliest date in front.",

@@ -10,7 +10,7 @@ from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.keephot import with_words
 from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
 from batchcook.dishwork.streams import StepHeat
-from batchcook.dishwork.warming import COOKING_SETTING, draw_warming, straight_in
+from batchcook.dishwork.warming import COOKING_SETTING, WARM_UP, draw_warming, straight_in
 from batchcook.dishwork.work import STRAIGHT_ON, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.cookeradvice import cookers_that_would_do
@@ -375,12 +375,14 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
         hot = earlier[0]
     else:
         warm = draw_warming(draft, step)
+        with_words(draft, (entry,), "What it was warmed with is in already.")
         draft.links.append(Link(warm.id, entry, high=_FILLING, reason=waiting))
         hot = warm.id
     with_words(draft, loads, straight_in(step))
     for load in loads:
         # What is seared goes on top of what is already hot there, never into an empty cold pot.
-        draft.links.append(Link(hot, load, to="end"))
+        ahead = 0 if earlier or step.technique != "slow-cook" else WARM_UP
+        draft.links.append(Link(hot, load, low=ahead, to="end"))
         draft.links.append(
             Link(
                 load,

@@ -13,10 +13,13 @@ from batchcook.foodsafety.limits import KEPT_HOT
 from batchcook.kitchens.techniques import load_techniques
 from batchcook.quantities import ureg
 
-__all__ = ["COOKING_SETTING", "draw_warming", "straight_in"]
+__all__ = ["COOKING_SETTING", "WARM_UP", "draw_warming", "straight_in"]
 
 COOKING_SETTING: Final = "Never the warm setting: it does not cook."
 """What is said of a slow cooker's settings (USDA FSIS: food is not cooked on warm)."""
+
+WARM_UP: Final = 10
+"""Minutes that a slow cooker is on high before the first meat goes in: an assumption of ours."""
 
 _WARMED = ureg.Quantity(1, "cup")
 """Liquid that a vessel is warmed with, enough to cover its bottom: an assumption of ours."""

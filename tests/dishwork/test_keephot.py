@@ -85,12 +85,14 @@ def test_a_slow_cooker_is_on_high_before_the_meat_goes_in_and_set_when_it_is_ful
     assert warm.title == "Switch the slow cooker on high, lid on, with its beef broth"
     assert "Never the warm setting" in warm.words
     assert fill.title == "Fill the slow cooker, lid on, set it to low"
+    assert "What it was warmed with is in already." in fill.words
     assert "Never the warm setting" in fill.words
     loads = [job for job in work.jobs if job.technique == "brown"]
     assert loads
     for load in loads:
         assert "is on high by then" in load.words
-        assert any((each.before, each.after) == (warm.id, load.id) for each in work.links)
+        ahead = [each for each in work.links if (each.before, each.after) == (warm.id, load.id)]
+        assert [(each.to, each.low) for each in ahead] == [("end", 10)]
 
 
 def test_it_is_warmed_with_a_cup_of_a_larger_amount_or_with_water() -> None:
