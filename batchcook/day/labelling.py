@@ -138,8 +138,8 @@ def _weighed(recipe: Recipe, portions: int) -> dict[str, object]:
 
 
 _COLD_WATER_IN: Final[Mapping[FreezeShape, str]] = {
-    "flat bag": "in its bag, if that is leak-proof",
-    "tray": "in its bag, if that is leak-proof",
+    "flat bag": "in its bag, sealed and leak-proof",
+    "tray": "in its bag, sealed and leak-proof",
     "tub": "its tub sealed in a leak-proof bag",
 }
 """Only a leak-proof bag goes into cold water (USDA FSIS, The Big Thaw), never a pan with a lid."""
