@@ -104,7 +104,7 @@ def _thaw_words(container: Container) -> str:
         days = f"{container.thaw_days} day{'' if container.thaw_days == 1 else 's'}"
         where = f", {ON_A_TRAY}" if container.state == "raw-kit" else ""
         lines.append(f"In the refrigerator {days} ahead{where}.")
-        if container.cold_water_minutes is not None:
+        if container.cold_water_minutes is not None and container.cold_water_in:
             lines.append(
                 f"Forgotten: in cold water, {container.cold_water_in}, the water changed every 30 "
                 f"min, about {container.cold_water_minutes} min, and cooked at once."
