@@ -12,6 +12,7 @@ from batchcook.follow.words import lane_text
 from batchcook.plan import Plan, Task
 from batchcook.plans.network import network_of_plan
 from batchcook.plans.progress import Mark
+from batchcook.plans.takenout import done_at
 
 
 @pytest.fixture
@@ -55,3 +56,17 @@ def test_temperatures_are_set_as_on_paper(plan: Plan) -> None:
     said = lane_of(plan, task, task.start + dt.timedelta(minutes=1))
     assert "degF" not in said
     assert "\u00a0°F" in said
+
+
+def test_what_is_done_by_itself_says_then_what_to_do_with_it(plan: Plan) -> None:
+    task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
+    kept = "Then on low heat, at 140\u00a0°F or above, until the next step."
+    assert kept in lane_of(plan, task, task.end)
+    assert kept not in lane_of(plan, task, task.start + dt.timedelta(minutes=1))
+
+
+def test_a_bake_is_up_when_it_is_to_be_taken_out() -> None:
+    plan = planned(turkey_meatballs=1, vegetable_egg_bake=2)
+    bake = next(each for each in plan.tasks if each.id.endswith("bake/oven"))
+    assert "time is up" in lane_of(plan, bake, done_at(plan, bake))
+    assert "1 min left" in lane_of(plan, bake, done_at(plan, bake) - dt.timedelta(minutes=1))

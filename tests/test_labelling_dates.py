@@ -12,6 +12,7 @@ from batchcook.cookbooks.recipe import Recipe
 from batchcook.day.labelling import codes, containers, may_stay_frozen
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.storage import add_months, storage_rows
+from batchcook.kitchens.containers import load_containers
 from batchcook.plan import Container
 
 COOKBOOK = load_cookbook()
@@ -105,8 +106,25 @@ def test_thawing_takes_a_day_for_each_four_pounds_at_least() -> None:
                 assert each.thaw_days >= max(1, each.grams / 453.6 / 4)
 
 
+def test_only_what_a_leak_proof_bag_holds_goes_into_cold_water() -> None:
+    # USDA FSIS, The Big Thaw: in a leak-proof package or plastic bag.
+    for name, recipe in COOKBOOK.items():
+        for each in made(name):
+            if load_containers()[recipe.container].shape == "pan":
+                assert (each.cold_water_minutes, each.cold_water_in) == (None, ""), name
+            elif each.cold_water_minutes is not None:
+                assert "bag" in each.cold_water_in
+    assert made("beef-barley-stew")[0].cold_water_in == "its tub sealed in a leak-proof bag"
+    assert made("lemon-herb-chicken-kit")[0].cold_water_in.startswith("in its bag")
+
+
 def test_cold_water_takes_an_hour_for_a_pound_and_more_for_more() -> None:
-    by_weight = {each.grams: each.cold_water_minutes for name in COOKBOOK for each in made(name)}
+    by_weight = {
+        each.grams: each.cold_water_minutes
+        for name, recipe in COOKBOOK.items()
+        for each in made(name)
+        if load_containers()[recipe.container].shape != "pan"
+    }
     for grams, minutes in by_weight.items():
         if grams <= 453:
             assert minutes == 60
@@ -120,14 +138,17 @@ def test_cold_water_takes_an_hour_for_a_pound_and_more_for_more() -> None:
 def test_what_may_stay_frozen_says_so_with_its_minutes() -> None:
     stew = made("beef-barley-stew")[0]
     assert stew.from_frozen
-    assert "from frozen" in stew.finish
+    assert "35 min from frozen" in stew.finish
+    assert stew.from_frozen_takes == "35 min"
     assert not made("cider-pulled-pork")[0].from_frozen
 
 
 def test_minutes_from_frozen_are_half_as_long_again_where_the_recipe_gives_none() -> None:
     recipe = COOKBOOK["beef-barley-stew"]
     night = replace(recipe.night, minutes=20, minutes_from_frozen=None)
-    assert "about 30 min from frozen" in made_of(replace(recipe, night=night))[0].finish
+    found = made_of(replace(recipe, night=night))[0]
+    assert "about 30 min from frozen" in found.finish
+    assert found.from_frozen_takes == "about 30 min"
 
 
 def test_a_dish_for_the_slow_cooker_is_thawed_first() -> None:

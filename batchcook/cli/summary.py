@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from rich.console import Console
+from rich.markup import escape
 from rich.table import Table
 
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import sure_words, watch_lines
+from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
 from batchcook.plan import Plan
 from batchcook.wording import change_words, day
 
@@ -20,6 +21,7 @@ __all__ = ["print_summary"]
 def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     """Start and finish, hands-on time, what was saved, and how sure it is."""
     console = Console()
+    _warn(console, plan)
     summary = plan.summary
     saved = summary.one_after_another_minutes - summary.makespan_minutes
     which = "that leaves food time to spare" if summary.food_has_time else "for this kitchen"
@@ -51,6 +53,22 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         table.add_row("hands-on in all", "proved: no plan as short has less")
     table.add_row("saved by sharing", f"{hours(summary.sharing_saved_minutes)} of hands-on time")
     console.print(table)
+    _print_shared(console, plan)
+    if plan.what_if:
+        changes = Table("with", "the day is")
+        for change in plan.what_if:
+            changes.add_row(change.change, change_words(change))
+        console.print(changes)
+    console.print(f"Written to {folder}: {', '.join(files)}")
+
+
+def _warn(console: Console, plan: Plan) -> None:
+    """What leads all else where food would often be out too long."""
+    for line in often_lost_lines(plan):
+        console.print(f"[bold]{escape(line)}[/bold]", highlight=False)
+
+
+def _print_shared(console: Console, plan: Plan) -> None:
     together = [run for run in plan.shared if len({bowl.dish for bowl in run.bowls}) > 1]
     if together:
         shared = Table("done together", "for", "minutes saved")
@@ -58,9 +76,3 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
             bowls = ", ".join(dict.fromkeys(bowl.name for bowl in run.bowls))
             shared.add_row(run.title, bowls, str(run.minutes_saved))
         console.print(shared)
-    if plan.what_if:
-        changes = Table("with", "the day is")
-        for change in plan.what_if:
-            changes.add_row(change.change, change_words(change))
-        console.print(changes)
-    console.print(f"Written to {folder}: {', '.join(files)}")

@@ -8,6 +8,7 @@ from batchcook.cookbooks.packing import container_count
 from batchcook.cookbooks.recipe import Ingredient, NightAddition, Recipe, Step
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.storage import rows_for
+from batchcook.foodsafety.thawing import ON_A_TRAY
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.techniques import load_techniques
 from batchcook.metricwords import metric_words
@@ -149,10 +150,11 @@ def _called(ingredient: Ingredient) -> str:
 
 def _night(recipe: Recipe, system: str) -> str:
     night = recipe.night
+    where = f", {ON_A_TRAY}" if recipe.state == "raw-kit" else ""
     ways = {
-        "refrigerator": "Thaw it in the refrigerator.",
+        "refrigerator": f"Thaw it in the refrigerator{where}.",
         "from-frozen": "Do not thaw it.",
-        "either": "Thaw it in the refrigerator, or take it straight from the freezer.",
+        "either": f"Thaw it in the refrigerator{where}, or take it straight from the freezer.",
     }
     told = [ways[night.thaw], _told(night.finish, system)]
     times = [

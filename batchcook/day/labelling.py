@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import string
 from collections.abc import Mapping, Sequence
+from typing import Final
 
 from batchcook import plan
 from batchcook.complaints import InputFault
@@ -22,7 +23,7 @@ from batchcook.foodsafety.thawing import (
     may_refreeze,
     thaw_days,
 )
-from batchcook.kitchens.containers import load_containers
+from batchcook.kitchens.containers import FreezeShape, load_containers
 from batchcook.quantities import Quantity
 
 __all__ = ["codes", "containers", "letters", "may_stay_frozen"]
@@ -118,6 +119,7 @@ def _of_dish(dish: Dish, packed_on: dt.date) -> plan.Container:
         reheat_to_degF=None if raw else reheat_to().fahrenheit,
         allergens=tuple(allergens),
         from_frozen=may_stay_frozen(recipe),
+        from_frozen_takes=_from_frozen(recipe.night) if may_stay_frozen(recipe) else "",
         refreeze=_refreeze(),
         note=_note(recipe),
     )
@@ -131,16 +133,27 @@ def _weighed(recipe: Recipe, portions: int) -> dict[str, object]:
         "portions": portions,
         "grams": round(float(weight.magnitude)),
         "thaw_days": days,
-        "cold_water_minutes": _cold_water(weight),
+        **_cold_water(recipe, weight),
     }
 
 
-def _cold_water(weight: Quantity) -> int | None:
-    """Minutes in cold water; None for more than is published."""
+_COLD_WATER_IN: Final[Mapping[FreezeShape, str]] = {
+    "flat bag": "in its bag, sealed and leak-proof",
+    "tray": "in its bag, sealed and leak-proof",
+    "tub": "its tub sealed in a leak-proof bag",
+}
+"""Only a leak-proof bag goes into cold water (USDA FSIS, The Big Thaw), never a pan with a lid."""
+
+
+def _cold_water(recipe: Recipe, weight: Quantity) -> dict[str, object]:
+    """Minutes in cold water, and in what; nothing for a pan, or for more than is published."""
+    wrapped = _COLD_WATER_IN.get(load_containers()[recipe.container].shape)
+    if wrapped is None:
+        return {}
     try:
-        return cold_water_minutes(weight)
+        return {"cold_water_minutes": cold_water_minutes(weight), "cold_water_in": wrapped}
     except InputFault:
-        return None
+        return {}
 
 
 def _frozen(recipe: Recipe, packed_on: dt.date, frozen_on: dt.date) -> dict[str, object]:
@@ -190,16 +203,16 @@ def _finish(recipe: Recipe) -> str:
         figures.append(f"Oven {_degrees(night.oven)} degF")
     if night.minutes is not None and night.thaw != "from-frozen":
         figures.append(f"{night.minutes} min thawed")
-    if may_stay_frozen(recipe):
-        figures += _from_frozen(night)
+    if may_stay_frozen(recipe) and (takes := _from_frozen(night)):
+        figures.append(f"{takes} from frozen")
     return " ".join(
         each for each in (", ".join(figures) + "." if figures else "", night.finish) if each
     )
 
 
-def _from_frozen(night: Night) -> list[str]:
-    """Minutes without thawing: the recipe's own, else half as long again as thawed."""
+def _from_frozen(night: Night) -> str:
+    """How long it takes without thawing: the recipe's own, else half as long again as thawed."""
     if night.minutes_from_frozen is not None:
-        return [f"{night.minutes_from_frozen} min from frozen"]
+        return f"{night.minutes_from_frozen} min"
     about = cook_from_frozen("oven" if night.oven else "stove", night.minutes).minutes
-    return [] if about is None else [f"about {about} min from frozen"]
+    return "" if about is None else f"about {about} min"

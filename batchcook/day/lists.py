@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import datetime as dt
+from collections.abc import Mapping, Sequence
 from math import ceil
 
 from batchcook import plan
 from batchcook.cookbooks.packing import container_count
 from batchcook.day.freezerplan import cooling_room
 from batchcook.dishwork.draft import Dish, ingredient_grams
+from batchcook.dishwork.finishing import spread_to_cool
 from batchcook.foods import load_foods
-from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD
+from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD, limit
+from batchcook.foodsafety.thawing import thaw_days
 from batchcook.kitchens.containers import load_containers
 from batchcook.quantities import Quantity, say, ureg
 
 __all__ = ["day_before", "morning_after"]
 
 
-def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> tuple[str, ...]:
+def day_before(
+    dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity, on: dt.date
+) -> tuple[str, ...]:
     """The evening before: cold things into the refrigerator, ice, space.
 
     Args:
         dishes: The dishes of the day.
         ice_pounds: Ice that cooling them takes.
         home_made: Ice that the kitchen makes by then.
+        on: The prep day.
     """
     foods = load_foods()
     system = dishes[0].system
@@ -43,10 +49,10 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
             f"{say(ureg.Quantity(grams, 'gram'), system, weigh=True)} {name}"
             for name, grams in meat.items()
         )
-        lines.insert(
-            0,
+        lines[:0] = [
             f"On the lowest shelf of the refrigerator, thawed, on a tray: {what}.",
-        )
+            _frozen_meat(meat, on, system),
+        ]
     tubs = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
     feet = cooling_room(dishes)
     litres = float(ureg.Quantity(feet, "cubic_foot").to("litre").magnitude)
@@ -60,6 +66,28 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
         "Check the shopping list against the cupboard.",
     ]
     return tuple(lines)
+
+
+def _frozen_meat(meat: Mapping[str, float], on: dt.date, system: str) -> str:
+    """By when meat that was frozen is moved, to be thawed on the evening before."""
+    evening = on - dt.timedelta(days=1)
+
+    def moved(weight: Quantity) -> str:
+        day = evening - dt.timedelta(days=thaw_days(weight))
+        return f"{day:%a} {day.day} {day:%b}"
+
+    pack = limit("thaw-refrigerator").lower
+    size = say(pack, system, weigh=True)
+    large = {name: ureg.Quantity(grams, "gram") for name, grams in meat.items()}
+    late = ", ".join(
+        f"{say(weight, system, weigh=True)} {name} by {moved(weight)}"
+        for name, weight in large.items()
+        if weight > pack
+    )
+    return (
+        f"What of it is frozen goes there, on its tray, by {moved(pack)} in packs of up to {size}: "
+        f"24 hours for each {size} in one pack{f'; in one pack, {late}' if late else ''}."
+    )
 
 
 def _ice(needed: int, made: int, system: str) -> list[str]:
@@ -96,6 +124,12 @@ def morning_after(
         )
     if any(load_containers()[dish.recipe.container].shape == "tray" for dish in dishes):
         lines.append("Pieces frozen hard on their trays: bag them, press out the air, label.")
+    if any(spread_to_cool(dish.recipe) for dish in dishes):
+        lines.insert(
+            1,
+            "What cooled in shallow pans: once cold, into its bags before it is frozen, the air "
+            "pressed out, sealed, laid flat.",
+        )
     lines += [
         "Stack what froze flat, the earliest date in front.",
         "When the last is frozen through, set the freezer back to 0 degF.",

@@ -15,6 +15,7 @@ from itertools import combinations
 
 from batchcook.day.standins import links_for, streams_for
 from batchcook.day.ways import Way, parts_words, with_ways
+from batchcook.dishwork.keephot import ON_LOW
 from batchcook.dishwork.work import Job, Link, Moment, Stream, Sweat, Work
 from batchcook.foods import describe, load_foods
 from batchcook.kitchens.techniques import load_routines, load_techniques
@@ -179,7 +180,7 @@ def _share(jobs: dict[str, Job], sweat: Sweat) -> _Share:
         minutes=routine.minutes(),
         amounts=sweat.last,
         words=f"What is in the {sweat.bowl} goes into the {sweat.vessel}, with this for the last "
-        "minute; the rest of it is done.",
+        f"minute; the rest of it is done. {ON_LOW if sweat.onward else ''}".strip(),
     )
     return _Share(sweat, finish, frozenset())
 

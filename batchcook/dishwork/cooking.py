@@ -7,8 +7,10 @@ from itertools import pairwise
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.keephot import with_words
 from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
 from batchcook.dishwork.streams import StepHeat, from_the_cold
+from batchcook.dishwork.warming import COOKING_SETTING, WARM_UP, draw_warming, straight_in
 from batchcook.dishwork.work import STRAIGHT_ON, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.cookeradvice import cookers_that_would_do
@@ -245,24 +247,30 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
             ),
         )
         return
-    number = sum(options[0].values())
+    number, heat = sum(options[0].values()), step.heat or "low"
     fill = draft.job(
         step,
         "fill",
-        f"Fill the {vessel} and switch it on"
+        f"Fill the {vessel}, lid on, set it to {heat}"
         if number == 1
-        else f"Fill {number} slow cookers alike and switch them on",
+        else f"Fill {number} slow cookers alike, lids on, set them to {heat}",
         technique.minutes() * number,
         _skills(draft, step, technique),
         "slow cooker",
-        words=step.words if number == 1 else f"{step.words} The same into each of {number}.",
+        words=" ".join(
+            (
+                step.words,
+                *((f"The same into each of {number}.",) if number > 1 else ()),
+                COOKING_SETTING,
+            )
+        ).strip(),
         amounts=draft.goes_in(step),
         family=_raw_family(draft, step),
     )
     cook = draft.job(
         step,
         "",
-        f"Slow cook on {step.heat or 'low'}",
+        f"Slow cook on {heat}",
         int(step.minutes or 0),
         None,
         "slow cooker",
@@ -377,19 +385,15 @@ def _receive(draft: Draft, step: Step, vessel: str, entry: str) -> str | None:
     if earlier:
         hot = earlier[0]
     else:
-        warm = draft.job(
-            step,
-            "warm",
-            f"Warm the {vessel} with a little of its liquid",
-            1,
-            load_techniques()[step.technique].skills,
-            "slow cooker" if step.technique == "slow-cook" else "pot",
-        )
+        warm = draw_warming(draft, step)
+        with_words(draft, (entry,), "What it was warmed with is in already.")
         draft.links.append(Link(warm.id, entry, high=_FILLING, reason=waiting))
         hot = warm.id
+    with_words(draft, loads, straight_in(step))
     for load in loads:
         # What is seared goes on top of what is already hot there, never into an empty cold pot.
-        draft.links.append(Link(hot, load, to="end"))
+        ahead = 0 if earlier or step.technique != "slow-cook" else WARM_UP
+        draft.links.append(Link(hot, load, low=ahead, to="end"))
         draft.links.append(
             Link(
                 load,

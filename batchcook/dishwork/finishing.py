@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from batchcook.cookbooks.packing import container_count
-from batchcook.cookbooks.recipe import Step
+from batchcook.cookbooks.recipe import Recipe, Step
 from batchcook.dishwork.chilling import Chilling, chilling_of, consistency_of, draw_bath
 from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.keephot import say_keep_hot
 from batchcook.dishwork.pans import (
     freezes_apart,
     frozen_on,
@@ -21,19 +22,21 @@ from batchcook.dishwork.pans import (
 )
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
-from batchcook.kitchens.containers import load_containers
+from batchcook.kitchens.containers import Container, load_containers
 from batchcook.kitchens.techniques import load_routines
 from batchcook.kitchens.vessels import cooker_options, pot_options
 from batchcook.quantities import Quantity, say
 from batchcook.scheduling.problem import Family
 
-__all__ = ["draw_keeps", "draw_packing"]
+__all__ = ["draw_keeps", "draw_packing", "spread_to_cool"]
 
 _ICE_PAN = 2
 """Hands-on minutes to stand one pan in a larger one of ice water: an assumption of ours."""
 
 _AFTER_RAW = 4
 """Minutes to wash hands and sanitize what raw meat touched: common practice, no source."""
+
+_BAGS = frozenset({"flat bag", "tray"})
 
 _KEPT = frozenset({"pot", "slow-cooker"})
 
@@ -52,6 +55,7 @@ def draw_packing(draft: Draft) -> None:
         InputFault: No way cools the dish in time.
     """
     say_cook_to(draft)
+    say_keep_hot(draft)
     chilling = chilling_of(draft.dish, draft.kitchen, already_out=_already_out(draft))
     portion = draft.add(_portion(draft, chilling))
     last = _last_steps(draft)
@@ -85,7 +89,11 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     title, minutes = f"Portion into {called}", routine.minutes(containers=count)
     family = None
     if chilling is None:
-        words = "Press out the air, close, and into the freezer, flat and spread out."
+        words = (
+            "Press out the air, seal, and into the freezer, flat and spread out."
+            if container.shape in _BAGS
+            else f"Close with {_room_on_top(container)}, and into the freezer, spread out."
+        )
         if draft.order[-1].technique == "marinate":
             title, minutes = f"Into the freezer: {called}", round(routine.fixed)
         family = draft.id("raw")
@@ -106,12 +114,24 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     elif container.shape == "pan":
         title = f"{called} into the refrigerator"
         words = "Loosely covered, on racks with room around each."
+    elif spread_to_cool(draft.recipe) and not chilling.baths:
+        title = f"Spread to cool, for {called}"
+        words = (
+            f"In shallow pans, at most {_deep(chilling.method.depth, draft.dish.system)} deep, "
+            "loosely covered, and into the refrigerator on racks, room around each. Hot food in a "
+            "bag leaks: it goes into its bags, the air pressed out, sealed and laid flat, once it "
+            "is cold."
+        )
+    elif container.shape in _BAGS:
+        words = (
+            "Press out the air, seal, and into the refrigerator, laid flat on racks, room around "
+            "each."
+        )
     else:
         deep = _deep(chilling.method.depth, draft.dish.system)
-        close = "lids ajar" if container.shape != "flat bag" else "laid flat, not quite sealed"
         words = (
-            f"Fill {deep} deep, press out the air, and into the refrigerator on racks, room around "
-            f"each, {close}."
+            f"Fill {deep} deep, with {_room_on_top(container)}, and into the refrigerator on "
+            "racks, room around each, lids ajar."
         )
     return Job(
         id=draft.id("portion"),
@@ -125,6 +145,19 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         words=words,
         family=family,
     )
+
+
+def spread_to_cool(recipe: Recipe) -> bool:
+    """Whether a dish cools spread out before it goes into bags that are laid flat.
+
+    Where it comes from an ice bath it is cold enough for them.
+    """
+    return load_containers()[recipe.container].shape == "flat bag" and recipe.state != "raw-kit"
+
+
+def _room_on_top(container: Container) -> str:
+    """The headspace for food that swells as it freezes."""
+    return f"at least {_deep(container.headspace, 'us')} free at the top"
 
 
 def _deep(depth: Quantity, system: str) -> str:

@@ -16,6 +16,11 @@ from batchcook.scheduling.problem import Family
 __all__ = ["draw_cuts", "draw_measuring"]
 
 _MEASURING = "measure seasonings"
+_BROWNS = frozenset({"potato"})
+_IN_THE_COLD = "Cover it, and back into the refrigerator until it is wanted"
+_IN_WATER = "in cold water until they are boiled, for more than 2 hours in the refrigerator"
+"""Common practice, no source."""
+
 _WORTH_MEASURING = 2
 """Seasonings from which on a cup is used for them: common practice, no source."""
 
@@ -54,7 +59,7 @@ def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             label=cut.say(food.plural),
             dishes={draft.dish.id: amount},
             uses={f"board:{board}": 1},
-            words=_words(ingredient, cold=from_the_cold(food.kind)),
+            words=_words(draft, ingredient, cold=from_the_cold(food.kind)),
             bowl=draft.waits_in[ingredient.name],
             family=family,
             food=food.key,
@@ -63,12 +68,15 @@ def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
     )
 
 
-def _words(ingredient: Ingredient, *, cold: bool) -> str:
-    """The recipe's note, and where what comes out of the refrigerator waits."""
-    if not cold:
+def _words(draft: Draft, ingredient: Ingredient, *, cold: bool) -> str:
+    """The recipe's note, and where it waits: in the cold again, or in water if it browns in air."""
+    boiled = any(ingredient.name in step.takes and step.technique == "boil" for step in draft.order)
+    in_water = boiled and ingredient.food in _BROWNS
+    waits = _IN_THE_COLD if cold else _IN_WATER if in_water else ""
+    if not waits:
         return ingredient.note
-    note = f"{ingredient.note[:1].upper()}{ingredient.note[1:]}. " if ingredient.note else ""
-    return f"{note}Cover it, and back into the refrigerator until it is wanted."
+    told = (each[:1].upper() + each[1:] for each in (ingredient.note, waits) if each)
+    return f"{'. '.join(told)}."
 
 
 def draw_measuring(draft: Draft) -> None:

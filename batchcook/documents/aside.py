@@ -8,7 +8,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
 
+from batchcook.foodsafety.limits import KEPT_HOT
 from batchcook.plan import Occupancy, Plan, Task
+from batchcook.plans.metricplan import in_measures_of
+from batchcook.plans.takenout import done_at
 from batchcook.wording import clock
 
 __all__ = ["Aside", "asides"]
@@ -19,7 +22,8 @@ _AT_ONCE: Final = timedelta(minutes=2)
 _JUST_AFTER: Final = timedelta(minutes=5)
 """What starts this soon after a cook's hands left it was set going by that cook."""
 
-_HEATERS: Final = ("burner", "slow-cooker")
+_HEATERS: Final = {"pot": "burner", "slow cooker": "slow-cooker"}
+"""What keeps food hot at a station; an oven does not, once it is done."""
 
 
 @dataclass(frozen=True)
@@ -29,11 +33,13 @@ class Aside:
     Attributes:
         begun_by: The task that set it going, or None.
         cook: Id of the cook who goes on with it, and so is told.
+        until: When it is done; a bake, when it is taken out, though its oven is kept longer.
         call: What the cook is told when it is done, or empty where work on it starts at once.
         to_switch_on: Somebody must switch it on at its start.
     """
 
     task: Task
+    until: datetime
     begun_by: str | None
     cook: str
     call: str
@@ -42,7 +48,7 @@ class Aside:
     def onward(self) -> str:
         """What the cook who set it going reads."""
         words = f". {self.task.words}" if self.task.words else ""
-        return f"By itself until {clock(self.task.end)}: {self.task.title}{words}"
+        return f"By itself until {clock(self.until)}: {self.task.title}{words}"
 
 
 def asides(plan: Plan) -> tuple[Aside, ...]:
@@ -65,11 +71,13 @@ def _aside(plan: Plan, task: Task, before: Sequence[Task], after: Sequence[Task]
     begun_by = _begun_by(plan, task, before)
     following = _following(plan, task, after)
     cook = following.cook if following else begun_by.cook if begun_by else None
+    until = done_at(plan, task)
     return Aside(
         task=task,
+        until=until,
         begun_by=begun_by.id if begun_by else None,
         cook=cook or plan.cooks[0].id,
-        call=_call(plan, task, following),
+        call=_call(plan, task, until, following),
         to_switch_on=task.technique == "preheat",
     )
 
@@ -92,12 +100,11 @@ def _begun_by(plan: Plan, task: Task, before: Sequence[Task]) -> Task | None:
 
 def _following(plan: Plan, task: Task, after: Sequence[Task]) -> Task | None:
     """The first hands-on task that waits for this one, or else that uses what it used."""
-    waiting = [each for each in after if each.cook and each.end >= task.end]
+    until = done_at(plan, task)
+    waiting = [each for each in after if each.cook and each.end >= until]
     if not waiting:
         waiting = [
-            each
-            for each in plan.tasks
-            if each.cook and each.end >= task.end and _related(each, task)
+            each for each in plan.tasks if each.cook and each.end >= until and _related(each, task)
         ]
     return min(waiting, key=lambda each: each.start, default=None)
 
@@ -108,19 +115,21 @@ def _related(one: Task, other: Task) -> bool:
     return one.station == other.station
 
 
-def _call(plan: Plan, task: Task, following: Task | None) -> str:
+def _call(plan: Plan, task: Task, until: datetime, following: Task | None) -> str:
     if task.technique == "preheat":
         return ""
     if following is None:
         return f"Done: {task.title}"
-    if following.start <= task.end + _AT_ONCE:
+    if following.start <= until + _AT_ONCE:
         return ""
     at = clock(following.start)
     heated = [each for each in plan.occupancies if _heats(plan, each, task)]
     if not heated:
         return f"Done: {task.title}; leave it until {at}"
     if any(_end(plan, each) >= following.start for each in heated):
-        return f"Done: {task.title}; keep it hot on the heat until {at}"
+        where = "on low heat" if task.station == "pot" else "lid on"
+        hot = in_measures_of(plan, KEPT_HOT)
+        return f"Done: {task.title}; keep it hot {where}, {hot}, until {at}"
     return f"Done: {task.title}; turn off the heat, go on with it at {at}"
 
 
@@ -129,7 +138,7 @@ def _heats(plan: Plan, each: Occupancy, task: Task) -> bool:
     first = next((task for task in plan.tasks if task.id == each.from_task), None)
     return (
         first is not None
-        and each.resource.startswith(_HEATERS)
+        and each.resource.startswith(_HEATERS.get(task.station, "none"))
         and bool(first.dishes.keys() & task.dishes.keys())
         and first.start <= task.start
         and task.end <= _end(plan, each)

@@ -130,6 +130,8 @@ def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:
             entry["wash"] = True
         if aside:
             entry |= {"teller": cooks.get(aside.cook, 0), "switchOn": aside.to_switch_on}
+            if early := int((task.end - aside.until).total_seconds() // 60):
+                entry["early"] = early
         found.append({key: value for key, value in entry.items() if value not in ("", [], None)})
     return found
 

@@ -180,7 +180,7 @@ def _rows(
     if title is None and roll:
         title = _title(words, width, size, endless=True, whole_words=False)
     dates = _dates(words, width, size)
-    write = _write_lines(words.eat_within, width, size)
+    write = _write_lines(words.write, width, size)
     if title is None or dates is None or write is None:
         return None
     rows = [
@@ -273,11 +273,10 @@ def _kept(text: str) -> str:
     return text.replace(" ", _KEPT)
 
 
-def _write_lines(days: int | None, width: float, size: float) -> list[_Row] | None:
+def _write_lines(captions: Sequence[str], width: float, size: float) -> list[_Row] | None:
     """Where it is written when thawing began; nothing for what is never thawed."""
-    if days is None:
+    if not captions:
         return []
-    captions = ("To refrigerator", f"eat by ({days} day{'' if days == 1 else 's'})")
     height = size * _WRITE
     one = _written(captions, width, size, height)
     if one is not None:

@@ -8,23 +8,29 @@ from datetime import date
 from enum import IntEnum, auto
 from typing import Final
 
+from batchcook.foodsafety.thawing import ON_A_TRAY
 from batchcook.metricwords import metric_words
 from batchcook.plan import Container
 from batchcook.wording import bound, day, degrees, short_day
 
 __all__ = ["LabelWords", "Shortening", "label_words"]
 
-_SMALL_PRINT: Final = (
+_CAUTIONS: Final = (
     "Check with a thermometer. Follow current USDA FSIS guidance. "
     "The safety clock starts at thawing."
 )
+_SHORT_CAUTIONS: Final = "Check with a thermometer. Follow USDA FSIS guidance."
 
 
 class Shortening(IntEnum):
-    """How far a label is cut down; each step keeps what the steps before it gave up, given up."""
+    """How far a label is cut down; each step keeps what the steps before it gave up, given up.
+
+    Directions go before cautions: these are only said in fewer words, on the smallest stock in
+    the line with the temperature.
+    """
 
     NOTHING = 0
-    NO_SMALL_PRINT = auto()
+    SHORT_CAUTIONS = auto()
     NO_SIZES_OR_NOTES = auto()
     SHORT_DATES = auto()
     FINISH_IN_FIGURES = auto()
@@ -32,6 +38,7 @@ class Shortening(IntEnum):
     NO_ADDITIONS = auto()
     NO_FINISH = auto()
     NO_NUMBER = auto()
+    CAUTIONS_IN_THE_STATE = auto()
     NO_LINES_TO_WRITE_ON = auto()
     FEWEST_WORDS = auto()
 
@@ -46,10 +53,11 @@ class LabelWords:
         finish: How it is finished, or empty.
         add: What is added on the night, or empty.
         dates: Captions with their dates; two where best by and use by are the same day.
-        eat_within: Days it keeps once thawed, for the lines to write on, or None where there are
-            none: it is not thawed, or the days stand with how it is thawed.
+        write: Captions of the lines to write on: the day it was moved and its last day, so many
+            days later, thawing included. Empty where it is not thawed, or the days stand with
+            how it is thawed.
         foot: Container n of m, allergens.
-        small: The usual cautions in small print, or empty.
+        small: The usual cautions in small print, or empty where the state line has them.
     """
 
     title: str
@@ -59,7 +67,7 @@ class LabelWords:
     finish: str
     add: str
     dates: tuple[tuple[str, str], ...]
-    eat_within: int | None
+    write: tuple[str, ...]
     foot: str
     small: str
 
@@ -69,19 +77,27 @@ def label_words(container: Container, cut: Shortening) -> LabelWords:
     return LabelWords(
         title=container.title,
         code=container.code,
-        state=_state(container, short=cut >= Shortening.SHORT_WORDS),
+        state=_state(container, cut),
         night=_night(container, cut),
         finish=_finish(container, cut),
         add=_add(container, cut),
         dates=_dates(container, cut),
-        eat_within=_eat_within(container) if cut < Shortening.NO_LINES_TO_WRITE_ON else None,
+        write=_write(container) if cut < Shortening.NO_LINES_TO_WRITE_ON else (),
         foot=_foot(container, cut),
-        small=_SMALL_PRINT if cut < Shortening.NO_SMALL_PRINT else "",
+        small=_small(cut),
     )
 
 
-def _state(container: Container, *, short: bool) -> str:
-    where = "" if short else " in the center"
+def _small(cut: Shortening) -> str:
+    if cut >= Shortening.CAUTIONS_IN_THE_STATE:
+        return ""
+    return _CAUTIONS if cut < Shortening.SHORT_CAUTIONS else _SHORT_CAUTIONS
+
+
+def _state(container: Container, cut: Shortening) -> str:
+    where = "" if cut >= Shortening.SHORT_WORDS else " in the center"
+    if cut >= Shortening.CAUTIONS_IN_THE_STATE:
+        where = " by thermometer"
     rest = f", rest {container.rest_minutes} min" if container.rest_minutes else ""
     if container.state == "raw-kit":
         cook = container.cook_to_degF
@@ -99,21 +115,37 @@ def _measured(container: Container, text: str) -> str:
 
 
 def _night(container: Container, cut: Shortening) -> str:
-    days, keeps = _days(container.thaw_days), _eat_within(container)
+    days, keeps = _days(container.thaw_days), _keeps_thawed(container)
     if cut >= Shortening.FEWEST_WORDS and keeps is not None:
-        return f"Serves {container.portions} · thaw {days}, eat in {_days(keeps)}"
+        return f"Serves {container.portions} · thaw {days}, {_verb(container)} in {_days(keeps)}"
     where = "" if cut >= Shortening.SHORT_WORDS else " in the refrigerator"
+    if container.state == "raw-kit":
+        where = f"{where}, {ON_A_TRAY}" if where else " on the lowest shelf"
     thaw = {
         "from-frozen": "cook from frozen",
         "refrigerator": f"thaw first, {days}{where}",
         "either": f"thaw {days}{where}, or from frozen",
     }.get(container.thaw, f"thaw {days}{where}")
     if cut >= Shortening.NO_LINES_TO_WRITE_ON and keeps is not None:
-        thaw += f", then eat within {_days(keeps)}"
+        thaw += f", then {_verb(container)} within {_days(keeps)}"
     return f"Serves {container.portions} · {thaw}"
 
 
-def _eat_within(container: Container) -> int | None:
+def _verb(container: Container) -> str:
+    """What must be done with it in time."""
+    return "cook" if container.state == "raw-kit" else "eat"
+
+
+def _write(container: Container) -> tuple[str, ...]:
+    """The day it was moved, and its last day counted from then, as ``freezer thaw`` counts it."""
+    keeps = _keeps_thawed(container)
+    if keeps is None:
+        return ()
+    later = _days(container.thaw_days + keeps)
+    return "To refrigerator", f"{_verb(container)} by ({later} later)"
+
+
+def _keeps_thawed(container: Container) -> int | None:
     """Days it keeps once thawed; None where it is not thawed."""
     return None if container.thaw == "from-frozen" else container.keeps_thawed_days
 

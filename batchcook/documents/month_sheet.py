@@ -53,6 +53,7 @@ class EatBy:
     codes: str
     title: str
     thawed: bool
+    raw: bool
 
 
 def month_files(planned: MonthPlan, paper: str) -> Mapping[str, bytes]:
@@ -116,10 +117,11 @@ def _weeks(planned: MonthPlan, moves: Iterable[Move]) -> list[list[Day]]:
 
 def _eat_by(planned: MonthPlan) -> list[EatBy]:
     """What has its last day in this month and is on no evening, by date."""
-    groups: dict[tuple[dt.date, str, bool], list[Stored]] = {}
+    groups: dict[tuple[dt.date, str, bool, bool], list[Stored]] = {}
     for each in planned.use_by:
-        groups.setdefault((next_date(each), each.title, each.eat_by is not None), []).append(each)
+        key = (next_date(each), each.title, each.eat_by is not None, each.state == "raw-kit")
+        groups.setdefault(key, []).append(each)
     return [
-        EatBy(on, codes_of(planned, containers), title, thawed)
-        for (on, title, thawed), containers in sorted(groups.items())
+        EatBy(on, codes_of(planned, containers), title, thawed, raw)
+        for (on, title, thawed, raw), containers in sorted(groups.items())
     ]

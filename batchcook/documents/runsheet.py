@@ -13,8 +13,9 @@ from batchcook.documents.pages import stretches
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
+from batchcook.foodsafety.thawing import ON_A_TRAY
 from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import sure_words, watch_lines
+from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
 from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
@@ -49,6 +50,7 @@ def run_sheet_html(plan: Plan) -> str:
         wide=wide,
         glance=_glance(plan),
         sure=_sure(plan),
+        often_lost=often_lost_lines(plan),
         bars=_bars(plan),
         later=_later(plan),
         cooled=_said_once({each.dish: each.reason for each in plan.cooling}),
@@ -100,14 +102,16 @@ def _thaw_words(container: Container) -> str:
     lines = []
     if container.thaw != "from-frozen":
         days = f"{container.thaw_days} day{'' if container.thaw_days == 1 else 's'}"
-        lines.append(f"In the refrigerator {days} ahead.")
-        if container.cold_water_minutes is not None:
+        where = f", {ON_A_TRAY}" if container.state == "raw-kit" else ""
+        lines.append(f"In the refrigerator {days} ahead{where}.")
+        if container.cold_water_minutes is not None and container.cold_water_in:
             lines.append(
-                "Forgotten: in its bag or tub in cold water, changed every 30 min, about "
-                f"{container.cold_water_minutes} min, and cooked at once."
+                f"Forgotten: in cold water, {container.cold_water_in}, the water changed every 30 "
+                f"min, about {container.cold_water_minutes} min, and cooked at once."
             )
     if container.from_frozen:
-        lines.append("Straight from the freezer, about half as long again; no slow cooker.")
+        takes = f" in {container.from_frozen_takes}" if container.from_frozen_takes else ""
+        lines.append(f"Straight from the freezer{takes}; no slow cooker.")
     return " ".join([*lines, *(text for text in (container.note, container.refreeze) if text)])
 
 
@@ -136,6 +140,8 @@ def _picture_height(plan: Plan) -> float:
     before = 32.0 + 13.0 * lines + 3.0 * len(plan.day_before) if lines else 0.0
     noted = sum(len(wrap(each, 500.0, 10.0)) for each in plan.notes)
     above = 28.0 + 13.0 * noted + 1.5 * len(plan.notes) if noted else 0.0
+    warned = sum(len(wrap(each, 500.0, 12.0, bold=True)) for each in often_lost_lines(plan))
+    above += 14.0 + 16.0 * warned if warned else 0.0
     sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in _sure(plan))
     glance = max(_GLANCE, 16.5 * (len(plan.dishes) + sure) + 16.0)
     return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - above - before))

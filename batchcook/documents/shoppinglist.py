@@ -11,7 +11,9 @@ from batchcook.buying.purchases import ShoppingList, shopping_list
 from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
+from batchcook.foodsafety.limits import limit
 from batchcook.plan import Container, NightAddition, Plan, ShoppingLine
+from batchcook.quantities import say
 from batchcook.wording import day
 
 __all__ = ["Night", "Section", "shopping_csv", "shopping_html", "shopping_pdf"]
@@ -59,6 +61,7 @@ def shopping_html(plan: Plan, bought: ShoppingList | None = None) -> str:
         ],
         later=[line for line in packs.lines if line.later],
         nights=_nights(plan),
+        thaw_pack=say(limit("thaw-refrigerator").lower, plan.system, weigh=True),
     )
 
 

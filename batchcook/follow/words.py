@@ -12,6 +12,7 @@ from batchcook.follow.following import Following, Lane, Timed
 from batchcook.pacing.surewords import risk_words, sure_words
 from batchcook.plan import Sureness
 from batchcook.plans.metricplan import in_measures_of
+from batchcook.plans.takenout import done_at
 from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
 from batchcook.wording import degrees
@@ -68,7 +69,7 @@ def lane_text(following: Following, lane: Lane, chosen: int) -> Text:
 def _append_now(text: Text, following: Following, each: Timed, mark: str, *, full: bool) -> None:
     """A task under way: its time left, and for a cook all there is to know."""
     task = each.task
-    planned = each.start + (task.end - task.start)
+    planned = each.start + (done_at(following.plan, task) - task.start)
     planned += dt.timedelta(minutes=following.state.late.get(task.id, 0))
     left = ceil((planned - following.now).total_seconds() / 60)
     text.append(mark)
@@ -80,6 +81,8 @@ def _append_now(text: Text, following: Following, each: Timed, mark: str, *, ful
         words = "time is up" if task.cook is None else "should be done"
         text.append(f"  {words}{f', {-left} min ago' if left < 0 else ''}", _LATE)
         text.append("\n")
+        if not full and task.words:
+            text.append(f"  {degrees(task.words)}\n")
     if not full:
         return
     for line in task.amounts:

@@ -17,6 +17,7 @@ __all__ = [
     "FREEZER_BEFORE_LOAD",
     "HOT_HOLDING",
     "HOT_ROOM",
+    "KEPT_HOT",
     "KIDNEY_BEAN_BOIL_MINUTES",
     "KIDNEY_BEAN_SOAK_MINUTES",
     "REFRIGERATOR",
@@ -128,6 +129,8 @@ DANGER_ZONE = (limit("danger-zone").lower, limit("danger-zone").quantity)
 """The temperatures between which the time out of the refrigerator runs."""
 HOT_HOLDING = limit("hot-holding").quantity
 """Least temperature at which food may wait hot."""
+KEPT_HOT = f"at {float(HOT_HOLDING.to('degF').magnitude):g} degF or above"
+"""The same, as a cook reads it."""
 STRAIGHT_ON_MINUTES = limit("straight-on").minutes
 """Longest wait from browning, not cooked through, to the final cooking."""
 REFRIGERATOR = limit("refrigerator").quantity

@@ -15,6 +15,7 @@ from batchcook.foodsafety.thermal import si_value
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [
+    "ON_A_TRAY",
     "Heating",
     "Permission",
     "ThawPlan",
@@ -30,6 +31,9 @@ __all__ = [
 
 ThawWay = Literal["refrigerator", "cold-water", "microwave"]
 Heating = Literal["stove", "oven", "slow-cooker"]
+ON_A_TRAY = "on a tray on the lowest shelf"
+"""Where raw meat thaws, so that nothing drips onto other food: USDA FSIS, from memory."""
+
 MOSTLY_THAWED = 0.75
 """Thawed so far, a dish breaks up and heats through; the core may still be icy."""
 

@@ -86,7 +86,9 @@ def _move(planned: MonthPlan, move: Move, kind: str) -> Event:
     event = _event(planned, f"{kind}-{move.evening.isoformat()}", evening.times, evening.at)
     words = f"Move to the refrigerator: {codes_of(planned, move.containers)} {move.title}"
     event.add("SUMMARY", words)
-    event.add("DESCRIPTION", f"For {day(move.evening)}. Then enter it: batchcook freezer thaw")
+    where = f"{move.where}. " if move.where else ""
+    told = f"For {day(move.evening)}. {where}Then enter it: batchcook freezer thaw"
+    event.add("DESCRIPTION", told)
     _at(event, move.on, _MOVING, minutes=15)
     event.add_component(_alarm(words, dt.timedelta(0)))
     return event
@@ -108,7 +110,8 @@ def _use_by(planned: MonthPlan) -> Iterator[Event]:
     for (on, dish), containers in sorted(there.items()):
         event = _event(planned, f"use-by-{on.isoformat()}-{dish}", 0, _stamp(planned))
         thawed = containers[0].eat_by is not None
-        word = "Eat by today, thawed" if thawed else "Use by today"
+        verb = "Cook" if containers[0].state == "raw-kit" else "Eat"
+        word = f"{verb} by today, thawed" if thawed else "Use by today"
         words = f"{word}: {codes_of(planned, containers)} {containers[0].title}"
         event.add("SUMMARY", words)
         event.add(

@@ -5,10 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
+from batchcook.foodsafety.temperatures import safe_temperatures
+from batchcook.foodsafety.thawing import ON_A_TRAY
 from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.stock import Stored
-from batchcook.wording import day
+from batchcook.wording import day, degrees
 
 __all__ = ["Move", "codes_of", "month_as_data", "month_lines", "moves_of", "night_rows", "remarks"]
 
@@ -21,6 +24,12 @@ class Move:
     evening: dt.date
     title: str
     containers: tuple[Stored, ...]
+
+    @property
+    def where(self) -> str:
+        """Where it thaws, if there is raw meat among it; else an empty string."""
+        raw = any(each.state == "raw-kit" for each in self.containers)
+        return f"RAW: {ON_A_TRAY}" if raw else ""
 
 
 def moves_of(planned: MonthPlan, *, past: bool = False) -> tuple[Move, ...]:
@@ -59,8 +68,9 @@ def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
         told.append(f"serves {dinner.portions} of {evening.people}: add something")
     elif not dinner.containers:
         told.append("eaten")
-    if any(each.state == "raw-kit" for each in dinner.containers):
-        told.append("RAW: cook it through")
+    raw = [each for each in dinner.containers if each.state == "raw-kit"]
+    if raw:
+        told.append(degrees(f"RAW: cook it through, to {_cook_to(raw)} degF by thermometer"))
     if any(_too_late_to_thaw(each, evening.on, planned.today) for each in dinner.containers):
         told.append("cook from frozen")
     for dish in dict.fromkeys(each.dish for each in dinner.containers):
@@ -72,6 +82,16 @@ def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
     if evening.kept:
         told.append("settled")
     return tuple(told)
+
+
+def _cook_to(raw: Iterable[Stored]) -> int:
+    """The temperature that does for all of these; poultry's, the highest, where one is unknown."""
+    return max(each.cook_to or _highest() for each in raw)
+
+
+@cache
+def _highest() -> int:
+    return max(round(float(each.temperature.magnitude)) for each in safe_temperatures().values())
 
 
 def night_rows(planned: MonthPlan) -> list[tuple[str, ...]]:

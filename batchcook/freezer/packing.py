@@ -95,6 +95,7 @@ def details_of(container: Container, plan: Plan) -> dict[str, Any]:
             f"{each.amount} ({each.note})" if each.note else each.amount for each in container.add
         ],
         "storage_rows": list(container.storage_rows),
+        **({"cook_to": container.cook_to_degF} if container.cook_to_degF else {}),
     }
 
 

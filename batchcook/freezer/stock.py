@@ -53,6 +53,7 @@ class Stored:
         thaw: refrigerator, from-frozen or either.
         thaw_days: Days that it thaws in the refrigerator.
         keeps_thawed_days: Days that it keeps then.
+        cook_to: Of a raw kit, the center temperature to reach in degF; 0 where it is not known.
         place: Where it is.
         moved_on: The day on which it went to the refrigerator, or None.
     """
@@ -75,6 +76,7 @@ class Stored:
     finish: str = ""
     add: tuple[str, ...] = ()
     storage_rows: tuple[str, ...] = ()
+    cook_to: int = 0
     place: Place = "freezer"
     moved_on: dt.date | None = None
 

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from batchcook.plan import AtRisk, Sureness
+from typing import Final
 
-__all__ = ["OUT_TOO_LONG", "risk_words", "sure_words", "watch_lines"]
+from batchcook.plan import AtRisk, Plan, Sureness
+
+__all__ = ["OUT_TOO_LONG", "often_lost_lines", "risk_words", "sure_words", "watch_lines"]
+
+_OFTEN: Final = 0.2
+"""Share of days from which on a plan leads with its risk: one day in five, a choice of ours."""
 
 OUT_TOO_LONG = "out too long"
 """What is said of food that is out of the refrigerator longer than it may be."""
@@ -23,6 +28,22 @@ def risk_words(risk: AtRisk) -> str:
     """The food, what would go wrong, and on how many days."""
     days = round(100 * risk.share)
     return f"{risk.words} on {days} {'day' if days == 1 else 'days'} of 100"
+
+
+def often_lost_lines(plan: Plan) -> tuple[str, ...]:
+    """What leads a plan on which food is often out too long, and what would help; else nothing."""
+    often = [each for each in plan.sure.at_risk if each.share >= _OFTEN] if plan.sure else []
+    if not often:
+        return ()
+    at_risk = {each.dish for each in often}
+    larger = [each.title for each in plan.dishes if each.id in at_risk and each.batches > 1]
+    helps = [f"a batch less of {' and of '.join(larger)}"] if larger else []
+    helps += ["a dish less on the day"] if len(plan.dishes) > 1 else []
+    helps.append("one more cook, or quicker cooling (another ice bath, shallower containers)")
+    return (
+        f"Food would often be lost on this day: {'; '.join(map(risk_words, often))}.",
+        f"What would help: {', '.join(helps)}. Change it and plan again before you shop.",
+    )
 
 
 def watch_lines(sure: Sureness) -> tuple[str, ...]:

@@ -38,8 +38,10 @@ class Container(Part):
         allergens: The major allergens its foods carry.
         frozen_on: The day on which it goes into the freezer; None where no plan says.
         cold_water_minutes: Longest time to thaw it in cold water, changed every half hour, to be
-            cooked at once; None where that is not published for its weight.
+            cooked at once; None where that is not published for its weight, or water gets in.
+        cold_water_in: In what it goes into that water, or an empty string.
         from_frozen: Whether it may be heated without thawing.
+        from_frozen_takes: How long that takes, or an empty string where that is not known.
         refreeze: Whether it may be frozen again, in a sentence.
         note: What else to know on the night, or an empty string.
     """
@@ -69,7 +71,9 @@ class Container(Part):
     allergens: tuple[str, ...] = ()
     frozen_on: date | None = None
     cold_water_minutes: int | None = None
+    cold_water_in: str = ""
     from_frozen: bool = False
+    from_frozen_takes: str = ""
     refreeze: str = ""
     note: str = ""
 

@@ -11,7 +11,11 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from typing import TYPE_CHECKING, Final
 
+from batchcook.foodsafety.limits import limit
+from batchcook.foodsafety.thawing import ON_A_TRAY, thaw_days
 from batchcook.plan import Plan, Task
+from batchcook.plans.takenout import done_at
+from batchcook.quantities import say, ureg
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -20,6 +24,9 @@ __all__ = ["Milestone", "milestones", "prep_day_ics"]
 
 _EVENING: Final = time(18, 0)
 """When the list of the day before is called up: common practice, no source."""
+
+_MEAT: Final = "meat and fish"
+_ON_A_TRAY: Final = f"{ON_A_TRAY[0].upper()}{ON_A_TRAY[1:]}"
 
 _AT_ONCE: Final = timedelta(0)
 _SOON: Final = timedelta(minutes=15)
@@ -54,10 +61,11 @@ class Milestone:
 def milestones(plan: Plan) -> tuple[Milestone, ...]:
     """The milestones of a plan in order of time.
 
-    The evening before, the day itself, what is switched on and what is done by itself, by when
-    each dish must be cold, and what goes into the freezer when.
+    Meat that may be frozen, the evening before, the day itself, what is switched on and what is
+    done by itself, by when each dish must be cold, and what goes into the freezer when.
     """
     found = [
+        *_frozen_meat(plan),
         *_day_before(plan),
         _whole_day(plan),
         *_by_itself(plan),
@@ -78,6 +86,26 @@ def prep_day_ics(plan: Plan) -> bytes:
         calendar.add_component(_entry(plan, each))
     content: bytes = calendar.to_ical()
     return content
+
+
+def _frozen_meat(plan: Plan) -> Iterator[Milestone]:
+    """When frozen meat begins to thaw: in packs of the published weight, and in one larger pack."""
+    pack = limit("thaw-refrigerator").lower
+    meat = [line for line in plan.shopping if line.section == _MEAT and not line.later]
+    evening = datetime.combine(plan.date - timedelta(days=1), _EVENING)
+    whole = {line: ureg.Quantity(line.grams, "gram") for line in meat if line.grams}
+    if whole:
+        at = evening - timedelta(days=thaw_days(min(pack, max(whole.values()))))
+        size = say(pack, plan.system, weigh=True)
+        words = f"{_ON_A_TRAY}: 24 hours for each {size} in one pack."
+        title = "Frozen meat for the prep day: to the refrigerator"
+        yield Milestone("thaw", at, at, title, words)
+    for line, weight in whole.items():
+        if weight > pack:
+            at = evening - timedelta(days=thaw_days(weight))
+            name = f"{say(weight, plan.system, weigh=True)} {line.food}"
+            title = f"Frozen in one pack, {name}: to the refrigerator"
+            yield Milestone(f"thaw/{line.food}", at, at, title, f"{_ON_A_TRAY}.")
 
 
 def _day_before(plan: Plan) -> Iterator[Milestone]:
@@ -107,7 +135,8 @@ def _by_itself(plan: Plan) -> Iterator[Milestone]:
             yield Milestone(f"on/{task.id}", task.start, task.start, task.title, words)
         elif task.end - task.start >= _WORTH_AN_ALARM:
             title = f"Done: {task.title}{_of(plan, task)}"
-            yield Milestone(f"done/{task.id}", task.end, task.end, title, task.words)
+            at = done_at(plan, task)
+            yield Milestone(f"done/{task.id}", at, at, title, task.words)
 
 
 def _of(plan: Plan, task: Task) -> str:

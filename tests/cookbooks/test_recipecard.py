@@ -69,6 +69,8 @@ def test_a_step_is_headed_by_what_is_done_where_and_for_how_long() -> None:
 
 def test_the_night_says_how_to_thaw_and_how_long_it_takes() -> None:
     assert recipe_card(COOKBOOK["salmon-potato-cakes"], 1, "us").night.startswith("Do not thaw it.")
+    kit = recipe_card(COOKBOOK["lemon-herb-chicken-kit"], 1, "us").night
+    assert kit.startswith("Thaw it in the refrigerator, on a tray on the lowest shelf.")
     shells = recipe_card(COOKBOOK["spinach-ricotta-shells"], 1, "us").night
     assert shells.endswith("(oven 375 degF, 35 min thawed, 1 h 15 min frozen)")
 

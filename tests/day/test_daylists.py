@@ -12,6 +12,7 @@ from batchcook.quantities import ureg
 
 COOKBOOK = load_cookbook()
 SIX = ureg.Quantity(6, "pound")
+DAY = dt.date(2027, 1, 16)
 
 
 def dishes(*names: str) -> list[Dish]:
@@ -27,20 +28,39 @@ def freezing(dish: str) -> plan.Freezing:
 
 
 def test_ice_is_made_and_the_rest_bought() -> None:
-    lines = " ".join(day_before(dishes("beef-barley-stew"), 29, SIX))
+    lines = " ".join(day_before(dishes("beef-barley-stew"), 29, SIX, DAY))
     assert "Ice for cooling, 29 lb: make 6 lb, buy the other 23 lb." in lines
 
 
 def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
-    assert "Make 3 lb of ice for cooling." in day_before(dishes("beef-barley-stew"), 3, SIX)
-    assert not any(" ice" in line for line in day_before(dishes("cider-pulled-pork"), 0, SIX))
+    assert "Make 3 lb of ice for cooling." in day_before(dishes("beef-barley-stew"), 3, SIX, DAY)
+    assert not any(" ice" in line for line in day_before(dishes("cider-pulled-pork"), 0, SIX, DAY))
 
 
 def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> None:
-    lines = day_before(dishes("beef-barley-stew"), 0, SIX)
+    lines = day_before(dishes("beef-barley-stew"), 0, SIX, DAY)
     assert "lowest shelf" in lines[0]
     assert "beef chuck" in lines[0]
     assert any("-10 degF" in line for line in lines)
+
+
+def test_frozen_meat_has_a_day_for_each_four_pounds_in_one_pack_by_the_evening_before() -> None:
+    # USDA FSIS, The Big Thaw: 24 hours for each 4 to 5 lb; the shorter pack is the safer count.
+    six = [Dish(COOKBOOK["chicken-coconut-curry"], 6, "bowl")]
+    line = day_before(six, 0, SIX, DAY)[1]
+    assert "by Thu 14 Jan in packs of up to 4 lb: 24 hours for each 4 lb in one pack" in line
+    assert line.endswith("in one pack, 12 lb chicken thighs by Tue 12 Jan.")
+    small = day_before(dishes("turkey-meatballs")[:1], 0, SIX, DAY)[1]
+    assert small.endswith("24 hours for each 4 lb in one pack.")
+    metric = [Dish(COOKBOOK["beef-barley-stew"], 2, "bowl", "metric")]
+    assert " lb" not in day_before(metric, 0, SIX, DAY)[1]
+    squash = day_before(dishes("squash-red-lentil-soup"), 0, SIX, DAY)
+    assert not any("frozen goes there" in line for line in squash)
+
+
+def test_what_cooled_spread_out_is_bagged_before_it_is_frozen() -> None:
+    assert any("into its bags" in line for line in morning_after(dishes("cider-pulled-pork")))
+    assert not any("into its bags" in line for line in morning_after(dishes("beef-barley-stew")))
 
 
 def test_each_dish_goes_into_the_freezer_at_its_hour_after_a_look_at_the_thermometer() -> None:

@@ -149,7 +149,7 @@ def test_the_kitchen_file_says_how_many_tubs_and_how_much_ice(tmp_path: Path) ->
     ("name", "system", "deep"),
     [
         ("beef-barley-stew", "us", "Fill 4 1/4 inches deep"),
-        ("cider-pulled-pork", "us", "Fill 1 inch deep"),
+        ("cider-pulled-pork", "us", "In shallow pans, at most 1 inch deep"),
         ("beef-barley-stew", "metric", "Fill 11 cm deep"),
     ],
 )

@@ -303,6 +303,7 @@ def _dish(dish: Dish, clock: _Clock, cook: int, name: str, words: str) -> Iterat
         None,
         dishes={dish.id: "2 batches"},
         words="10 min to come up to heat, then 30 min",
+        station="pot",
     )
     late = fill.end + timedelta(minutes=45)
     clock.minute[cook] = int((late - START).total_seconds() // 60)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +18,7 @@ from batchcook.documents.labels import labels_pdf, mm_to_points, pick
 from batchcook.documents.labelsheets import LabelSheet, load_sheets
 from batchcook.documents.labelwords import Shortening, label_words
 from batchcook.documents.textwidth import text_width
+from batchcook.foodsafety.thawing import eat_by
 
 FULL = Shortening.NOTHING
 
@@ -56,7 +58,7 @@ def test_it_says_how_long_to_thaw_or_to_cook_from_frozen(thaw: str, said: str) -
 
 
 def test_what_is_never_thawed_has_no_line_for_the_thaw_date() -> None:
-    assert label_words(container(thaw="from-frozen"), FULL).eat_within is None
+    assert label_words(container(thaw="from-frozen"), FULL).write == ()
 
 
 def test_allergens_come_with_a_call_to_check_the_packages() -> None:
@@ -118,9 +120,49 @@ def test_containers_are_picked_by_code_whatever_its_case() -> None:
 
 def test_the_usual_cautions_are_the_small_print_where_there_is_room() -> None:
     sheets = load_sheets()
-    large, small = (words(labels_pdf([container()], sheets[each])) for each in ("2x4", "1x2.625"))
+    [large] = (words(labels_pdf([container()], sheets[each])) for each in ("2x4",))
     assert large.count("Follow current USDA FSIS guidance") == 1
-    assert "guidance" not in small
+
+
+@pytest.mark.parametrize("sheet", load_sheets().values(), ids=lambda sheet: sheet.name)
+@pytest.mark.parametrize("state", ["cooked", "raw-kit"])
+def test_no_stock_is_so_small_that_its_label_gives_up_the_caution(
+    sheet: LabelSheet, state: str
+) -> None:
+    long = "Spread everything apart, roast until every piece is done. " * 6
+    temperature: dict[str, Any] = (
+        {"cook_to_degF": 165, "reheat_to_degF": None} if state == "raw-kit" else {}
+    )
+    made = container(state=state, finish=f"Oven 425 degF, 30 min thawed. {long}", **temperature)
+    said = words(labels_pdf([made], sheet)).replace("\u00a0", " ").replace("\n", " ")
+    assert "thermometer" in said
+    assert "165 °F" in said
+    assert "thermometer" in label_words(made, max(Shortening)).state
+
+
+def test_directions_are_shortened_before_the_cautions_are_put_in_fewer_words() -> None:
+    cut = label_words(container(), Shortening.NO_NUMBER)
+    assert cut.finish == ""
+    assert cut.small == "Check with a thermometer. Follow USDA FSIS guidance."
+
+
+def test_a_raw_kit_thaws_on_the_lowest_shelf_and_is_cooked_by_its_last_day() -> None:
+    kit = container(state="raw-kit", cook_to_degF=165, reheat_to_degF=None, thaw="refrigerator")
+    full = label_words(kit, FULL)
+    assert full.night.endswith("1 day in the refrigerator, on a tray on the lowest shelf")
+    assert full.write == ("To refrigerator", "cook by (4 days later)")
+    assert "lowest shelf, then cook within 3 days" in (
+        label_words(kit, Shortening.NO_LINES_TO_WRITE_ON).night
+    )
+
+
+def test_the_label_counts_the_last_day_as_the_freezer_does() -> None:
+    # As in the review: two days of thawing and three of keeping, moved on 15 September.
+    moved = date(2026, 9, 15)
+    bake = container(thaw_days=2, keeps_thawed_days=3)
+    _, last = label_words(bake, FULL).write
+    assert last == "eat by (5 days later)"
+    assert eat_by(moved, bake.thaw_days, bake.keeps_thawed_days) == moved + timedelta(days=5)
 
 
 def test_where_the_system_has_only_a_wider_font_its_width_is_kept_free(
@@ -152,9 +194,10 @@ def test_nothing_is_set_in_type_too_small_to_read_at_a_freezer_door(sheet: Label
 
 def test_the_smallest_stock_says_in_how_many_days_to_eat_it_where_no_line_has_room() -> None:
     full = label_words(container(), Shortening.NO_NUMBER)
-    assert (full.eat_within, full.night) == (3, "Serves 2 · thaw 1 day, or from frozen")
+    assert full.write == ("To refrigerator", "eat by (4 days later)")
+    assert full.night == "Serves 2 · thaw 1 day, or from frozen"
     cut = label_words(container(), Shortening.NO_LINES_TO_WRITE_ON)
-    assert cut.eat_within is None
+    assert cut.write == ()
     assert cut.night == "Serves 2 · thaw 1 day, or from frozen, then eat within 3 days"
     fewest = label_words(container(), Shortening.FEWEST_WORDS)
     assert fewest.night == "Serves 2 · thaw 1 day, eat in 3 days"

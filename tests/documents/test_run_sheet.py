@@ -68,7 +68,10 @@ def test_what_cooks_by_itself_is_told_where_it_starts_and_called_out_when_done(p
     assert fill.onward[0].startswith(f"By itself until {done:%H:%M}: Simmer the")
     cues = [each for each in entries(plan) if each.cue]
     assert len(cues) == len(plan.dishes)
-    assert all(re.match(r"Done: Simmer .*; keep it hot on the heat until", c.title) for c in cues)
+    assert all(
+        re.match(r"Done: Simmer .*; keep it hot on low heat, at 140 degF or above, until", c.title)
+        for c in cues
+    )
 
 
 def test_no_call_is_made_for_what_is_gone_on_with_at_once(plan: Plan) -> None:

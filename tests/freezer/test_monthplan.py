@@ -9,6 +9,7 @@ import pytest
 from freezer_process import soup
 
 from batchcook.complaints import InputFault
+from batchcook.documents.month_sheet import month_sheet_html
 from batchcook.freezer.changes import Moment, add, take, thaw
 from batchcook.freezer.monthplan import MonthPlan, plan_month
 from batchcook.freezer.monthrequest import MonthRequest
@@ -202,6 +203,25 @@ def test_verdicts_are_shown_and_a_dropped_dish_comes_last(place: Path) -> None:
     assert "change: more pepper" in told
     without_it = plan(place, weekdays=(1,))
     assert "Minestrone" not in titles(without_it).values()
+
+
+def test_raw_meat_thaws_on_the_lowest_shelf_and_is_cooked_to_its_temperature(place: Path) -> None:
+    kit = soup("Beef kit", dt.date(2026, 1, 20), main="beef") | {
+        "state": "raw-kit",
+        "thaw": "refrigerator",
+        "thaw_days": 1,
+    }
+    add(place, kit, 1, MOMENT)
+    planned = plan(place)
+    [dinner] = [each for each in planned.dinners if each.containers]
+    # Where the book does not know the kit's own, the highest of the published: poultry's 165.
+    assert "RAW: cook it through, to 165\u00a0°F by thermometer" in remarks(planned, dinner)
+    [move] = moves_of(planned)
+    assert move.where == "RAW: on a tray on the lowest shelf"
+    assert "lowest shelf" in month_sheet_html(planned)
+    add(place, kit | {"title": "Steak kit", "dish": "steak-kit", "cook_to": 145}, 1, MOMENT)
+    steak = next(each for each in plan(place).dinners if each.evening.title == "Steak kit")
+    assert "RAW: cook it through, to 145\u00a0°F by thermometer" in remarks(planned, steak)
 
 
 def test_a_plan_can_be_undone(place: Path) -> None:

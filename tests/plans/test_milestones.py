@@ -76,6 +76,30 @@ def test_uids_are_unique_and_stay_when_the_day_moves(plan: Plan) -> None:
     assert set(uids) == {str(entry["uid"]) for entry in entries(prep_day_ics(later))}
 
 
+def test_frozen_meat_is_called_up_a_day_for_each_four_pounds_before_the_evening_before(
+    plan: Plan,
+) -> None:
+    # USDA FSIS, The Big Thaw: 24 hours for each 4 to 5 lb.
+    meat = [line for line in plan.shopping if line.section == "meat and fish"]
+    pounds = [6804 if line is meat[0] else 900 for line in meat]
+    heavy = {id(line): grams for line, grams in zip(meat, pounds, strict=True)}
+    lines = tuple(
+        line.model_copy(update={"grams": heavy[id(line)]}) if id(line) in heavy else line
+        for line in plan.shopping
+    )
+    found = {each.name: each for each in milestones(plan.model_copy(update={"shopping": lines}))}
+    evening = dt.datetime.combine(plan.date, dt.time(18)) - dt.timedelta(days=1)
+    assert found["thaw"].at == evening - dt.timedelta(days=1)
+    assert "24 hours for each 4 lb in one pack" in found["thaw"].words
+    large = found[f"thaw/{meat[0].food}"]
+    assert large.at == evening - dt.timedelta(days=4)
+    assert f"15 lb {meat[0].food}" in large.title
+    assert len([name for name in found if name.startswith("thaw")]) == 2
+    without = tuple(line for line in plan.shopping if line.section != "meat and fish")
+    vegetables = milestones(plan.model_copy(update={"shopping": without}))
+    assert not [each for each in vegetables if each.name.startswith("thaw")]
+
+
 def test_the_day_itself_spans_it_and_rings_half_an_hour_before(plan: Plan) -> None:
     [day] = [each for each in milestones(plan) if each.name == "day"]
     assert (day.at, day.until) == (plan.start, plan.finish)
@@ -120,7 +144,6 @@ def test_the_evening_before_says_what_to_get_ready(plan: Plan) -> None:
 def test_milestones_are_in_order_of_time_and_a_bare_plan_has_only_its_day(plan: Plan) -> None:
     found = milestones(plan)
     assert all(one.at <= other.at for one, other in itertools.pairwise(found))
-    bare = plan.model_copy(
-        update={"tasks": (), "deadlines": (), "freezing": (), "day_before": (), "dishes": ()}
-    )
+    nothing = ("tasks", "deadlines", "freezing", "day_before", "dishes", "shopping")
+    bare = plan.model_copy(update=dict.fromkeys(nothing, ()))
     assert [each.title for each in milestones(bare)] == ["Prep day"]

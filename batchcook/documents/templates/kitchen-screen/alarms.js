@@ -105,7 +105,7 @@ function callsOf(times, now) {
     calls.push({ key: `wait ${ready} ${after}`, quiet: true, card: waitCard(wait), words: `${day.tasks[after].title}: now. ${day.tasks[ready].title}: ${whyOf(wait.limit)}` });
   }
   for (const i of byItself()) {
-    if (now >= state.started[i] + lastingOf(i)) calls.push({ key: `ends ${i}`, words: `Time is up: ${day.tasks[i].title}` });
+    if (now >= doneAt(i)) calls.push({ key: `ends ${i}`, words: `Time is up: ${day.tasks[i].title}` });
   }
   return calls;
 }

@@ -139,7 +139,7 @@ function waitsFor(i, times) {
 
 function timerCard(i) {
   const task = day.tasks[i];
-  const end = state.started[i] + lastingOf(i);
+  const end = doneAt(i);
   const up = minuteNow() >= end;
   return el("article", { class: up ? "timer up" : "timer", "aria-labelledby": `timer-${i}` },
     el("h3", { id: `timer-${i}` }, ...letters(task), task.title),
@@ -157,11 +157,11 @@ function timerCard(i) {
 function timerLink(i) {
   const task = day.tasks[i];
   return el("a", { href: `#timer-${i}` }, ...letters(task), el("span", { class: "name" }, task.title), " ",
-    countdown(state.started[i] + lastingOf(i), { role: false }));
+    countdown(doneAt(i), { role: false }));
 }
 
 const alarmsLink = (count) => el("a", { href: "#alarms", class: "urgent" }, `Do this now: ${count}`);
 
 const byItself = () => day.tasks.map((_, i) => i)
   .filter((i) => day.tasks[i].cook === undefined && isRunning(i))
-  .sort((one, other) => state.started[one] + lastingOf(one) - state.started[other] - lastingOf(other));
+  .sort((one, other) => doneAt(one) - doneAt(other));

@@ -59,6 +59,9 @@ function lastingOf(i) {
   return has(state.longer, i) ? state.longer[i] : plannedMinutes(i);
 }
 
+/* When to be there: a bake is taken out a little before its oven is free. */
+const doneAt = (i) => state.started[i] + lastingOf(i) - (day.tasks[i].early || 0);
+
 function fixedSteps() {
   return new Map(Object.keys(state.started).map((name) =>
     [Number(name), [state.started[name], isDone(name) ? state.ended[name] : null]]));
