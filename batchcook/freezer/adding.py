@@ -8,10 +8,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.foodsafety.storage import dates, rows_for
+from batchcook.foodsafety.limits import limit
+from batchcook.foodsafety.rawfood import cook_raw_to, is_raw, rows_if_raw
+from batchcook.foodsafety.storage import StorageDates, dates, rows_for
+from batchcook.foodsafety.thawing import thaw_days as days_by_weight
 from batchcook.freezer.stock import Stored
+from batchcook.quantities import Quantity, parse_amount, ureg
 
-__all__ = ["corrected_details", "details_of_addition"]
+__all__ = ["corrected_details", "details_of_addition", "weight_of"]
 
 
 def details_of_addition(
@@ -23,7 +27,8 @@ def details_of_addition(
     portions: int,
     main: str,
     raw: bool,
-    thaw_days: int,
+    thaw_days: int | None = None,
+    weight: Quantity | None = None,
 ) -> dict[str, Any]:
     """The details of a container that is put in by hand.
 
@@ -34,11 +39,14 @@ def details_of_addition(
         use_by: The date on a package, where there is one; it stands if it is the earlier.
         portions: How many it feeds.
         main: Its main ingredient, or an empty string.
-        raw: Whether it is not cooked yet.
-        thaw_days: Days that it thaws in the refrigerator; 0 for what is heated from frozen.
+        raw: Whether it is not cooked yet; a row of raw food says so too.
+        thaw_days: Days that it thaws in the refrigerator; 0 for what is heated from frozen. None:
+            those that its weight asks for, and a day where neither is known.
+        weight: What it weighs, or None.
 
     Raises:
-        InputFault: No row and no date, a row that is none, or one whose food is not frozen.
+        InputFault: No row and no date, a row that is none, or one whose food is not frozen; or
+            nothing says for how long a large piece thaws, or too short a time.
     """
     if not title.strip():
         raise InputFault(Complaint("what it is", "is empty", "a few words"))
@@ -48,22 +56,44 @@ def details_of_addition(
                 "--keeps-as", "missing", "a row of the cold-storage charts, such as soup-or-stew"
             )
         )
-    keeps = dates(rows_for(rows, "--keeps-as"), packed_on)
+    given = rows_for(rows, "--keeps-as")
+    raw = raw or is_raw(row for row in given if row.name in rows)
+    kept_as = rows_if_raw(rows, "--keeps-as") if raw else tuple(rows)
+    carried = rows_for(kept_as, "--keeps-as")
+    keeps = dates(carried, packed_on)
+    days = _days_to_thaw(thaw_days, weight, large=any(row.large for row in given))
+    cook = cook_raw_to((row for row in carried if row.name in kept_as), f"{title} {main}")
     last = min(keeps.use_by, use_by) if use_by else keeps.use_by
     return {
         "dish": re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-") or "dish",
         "title": title.strip(),
         "portions": portions,
         "packed_on": packed_on.isoformat(),
-        "best_by": min(keeps.best_by, last).isoformat(),
-        "use_by": last.isoformat(),
+        **_labelled(keeps, last),
         "state": "raw-kit" if raw else "cooked",
-        "thaw": "refrigerator" if thaw_days else "from-frozen",
-        "thaw_days": thaw_days,
+        **_thawing(days),
         "keeps_thawed_days": keeps.refrigerator_days_after_thaw,
+        "keeps_thawed_at_most": keeps.refrigerator_days_after_thaw_at_most,
+        "cook_to_fahrenheit": cook.fahrenheit if cook else None,
+        "rest_minutes": cook.rest_minutes if cook else 0,
         "main": main.strip().lower(),
-        "storage_rows": list(rows),
+        "grams": _grams(weight),
+        "storage_rows": list(kept_as),
     }
+
+
+def weight_of(text: str) -> Quantity | None:
+    """A weight such as ``14 lb``; None where it is empty.
+
+    Raises:
+        InputFault: It is no weight.
+    """
+    if not text.strip():
+        return None
+    weight = parse_amount(text, where="--weight")
+    if not weight.check("[mass]"):
+        raise InputFault(Complaint("--weight", f"{text!r} is no weight", 'one like "14 lb"'))
+    return weight
 
 
 def corrected_details(
@@ -73,11 +103,16 @@ def corrected_details(
     portions: int | None = None,
     packed_on: dt.date | None = None,
     main: str | None = None,
+    thaw_days: int | None = None,
+    weight: Quantity | None = None,
 ) -> dict[str, Any]:
     """What shall stand about a container instead; its dates follow from a new day of packing.
 
+    A date on its package that was the earlier stays, and its days to thaw follow from a new weight.
+
     Raises:
-        InputFault: Nothing was named to be set right, or its rows are not known for new dates.
+        InputFault: Nothing was named to be set right, its rows are not known for new dates, or it
+            thaws for longer than was said.
     """
     told: dict[str, Any] = {}
     if title:
@@ -87,10 +122,59 @@ def corrected_details(
     if main is not None:
         told["main"] = main.strip().lower()
     if packed_on is not None:
-        keeps = dates(rows_for(stored.storage_rows, stored.code), packed_on)
+        keeps, before = (
+            dates(rows_for(stored.storage_rows, stored.code), day)
+            for day in (packed_on, stored.packed_on)
+        )
+        last = min(keeps.use_by, stored.use_by) if stored.use_by < before.use_by else keeps.use_by
         told["packed_on"] = packed_on.isoformat()
-        told["best_by"] = keeps.best_by.isoformat()
-        told["use_by"] = keeps.use_by.isoformat()
+        told |= _labelled(keeps, last)
+    if thaw_days is not None or weight is not None:
+        by = weight or (ureg.Quantity(stored.grams, "gram") if stored.grams else None)
+        told |= _thawing(_days_to_thaw(thaw_days, by, large=False))
+    if weight is not None:
+        told["grams"] = _grams(weight)
     if not told:
         raise InputFault(Complaint(stored.code, "nothing was named to be set right", "an option"))
     return told
+
+
+def _labelled(keeps: StorageDates, last: dt.date) -> dict[str, Any]:
+    """Both quality dates, neither past the last."""
+    return {"best_by": min(keeps.best_by, last).isoformat(), "use_by": last.isoformat()}
+
+
+def _thawing(days: int) -> dict[str, Any]:
+    return {"thaw": "refrigerator" if days else "from-frozen", "thaw_days": days}
+
+
+def _grams(weight: Quantity | None) -> int:
+    return 0 if weight is None else round(float(weight.to("gram").magnitude))
+
+
+def _days_to_thaw(asked: int | None, weight: Quantity | None, *, large: bool) -> int:
+    """Days in the refrigerator: those asked for, unless the weight needs more.
+
+    Args:
+        asked: As the cook says, 0 for from frozen; None where not said.
+        weight: Its weight, or None.
+        large: Whether a day would be a guess for it without either.
+    """
+    if weight is None:
+        if asked is None and large:
+            what = "missing: a large piece thaws for days in the refrigerator, by its weight"
+            raise InputFault(Complaint("--weight", what, 'one like "14 lb", or --thaw-days'))
+        return 1 if asked is None else asked
+    least = days_by_weight(weight)
+    if asked is None:
+        return least
+    if 0 < asked < least:
+        pounds = f"{float(weight.to('pound').magnitude):.3g} lb"
+        raise InputFault(
+            Complaint(
+                "--thaw-days",
+                f"{asked} for {pounds}",
+                f"{least} or more: {limit('thaw-refrigerator').figure} in the refrigerator",
+            )
+        )
+    return asked

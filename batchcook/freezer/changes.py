@@ -8,11 +8,12 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.documents.wording import day as day_words
 from batchcook.freezer.codes import key_of, next_codes, pick
 from batchcook.freezer.entries import (
     ADDED,
@@ -20,15 +21,19 @@ from batchcook.freezer.entries import (
     CORRECTED,
     MOVED,
     PACKED,
+    REFROZEN,
     TAKEN,
     THROWN,
     Draft,
     steps_of,
 )
-from batchcook.freezer.stock import Stock, Stored, stock_of
+from batchcook.freezer.stock import Stock, Stored, refrozen, stock_of
 from batchcook.freezer.store import Journal, write_entries
 
-__all__ = ["Moment", "Packed", "add", "correct", "pack", "take", "thaw", "throw"]
+if TYPE_CHECKING:
+    from batchcook.foodsafety.thawing import ThawWay
+
+__all__ = ["Moment", "Packed", "add", "correct", "pack", "refreeze", "take", "thaw", "throw"]
 
 
 @dataclass(frozen=True)
@@ -170,11 +175,23 @@ def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[
     return _each(place, codes, moment, THROWN, lambda _: {"why": why})
 
 
-def thaw(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...]:
-    """Enter that containers were moved to the refrigerator.
+def thaw(
+    place: Path, codes: Sequence[str], moment: Moment, by: ThawWay = "refrigerator"
+) -> tuple[Stored, ...]:
+    """Enter that containers were taken out to thaw.
+
+    Args:
+        place: The file.
+        codes: Which.
+        moment: When.
+        by: How they thaw.
+
+    Returns:
+        The containers as they stand then.
 
     Raises:
-        InputFault: With a complaint for each code that is wrong or was moved before.
+        InputFault: With a complaint for each code that is wrong or was moved before, or that was
+            not in the freezer yet on that day.
     """
 
     def details(stored: Stored) -> dict[str, Any]:
@@ -182,9 +199,39 @@ def thaw(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...
             raise InputFault(
                 Complaint(stored.code, "is in the refrigerator already", "one from the freezer")
             )
-        return {}
+        since = stored.frozen_again_on or stored.packed_on
+        if moment.on < since:
+            what = f"{stored.code} went into the freezer on {day_words(since)}"
+            raise InputFault(Complaint("--on", what, "that day or a later one"))
+        return {} if by == "refrigerator" else {"by": by}
 
-    return _each(place, codes, moment, MOVED, details)
+    return tuple(
+        replace(each, place="refrigerator", moved_on=moment.on, thawed_by=by)
+        for each in _each(place, codes, moment, MOVED, details)
+    )
+
+
+def refreeze(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...]:
+    """Enter that containers that thawed in the refrigerator were frozen again while they kept.
+
+    The days that they have used are taken off those of the next thaw (FDA Food Code 3-501.17
+    guidance: days before freezing and after thawing add up).
+
+    Returns:
+        The containers as they stand then.
+
+    Raises:
+        InputFault: With a complaint for each code that is wrong or must not be frozen again.
+    """
+    from batchcook.freezer.refreezing import days_used_by  # noqa: PLC0415 - loads pint
+
+    def details(stored: Stored) -> dict[str, Any]:
+        return {"days_used": days_used_by(stored, moment.on)}
+
+    return tuple(
+        refrozen(each, moment.on, days_used_by(each, moment.on))
+        for each in _each(place, codes, moment, REFROZEN, details)
+    )
 
 
 def correct(

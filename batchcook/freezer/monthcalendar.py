@@ -108,12 +108,13 @@ def _use_by(planned: MonthPlan) -> Iterator[Event]:
     for (on, dish), containers in sorted(there.items()):
         event = _event(planned, f"use-by-{on.isoformat()}-{dish}", 0, _stamp(planned))
         thawed = containers[0].eat_by is not None
-        word = "Eat by today, thawed" if thawed else "Use by today"
+        cook = "Cook" if containers[0].raw else "Eat"
+        word = f"{cook} by today, thawed" if thawed else "Use by today"
         words = f"{word}: {codes_of(planned, containers)} {containers[0].title}"
         event.add("SUMMARY", words)
         event.add(
             "DESCRIPTION",
-            "It was moved to the refrigerator: past today, throw out."
+            f"It is thawed: throw out what is left after {day(containers[0].last_day or on)}."
             if thawed
             else "A quality date: kept at 0 °F or below it stays safe.",
         )

@@ -7,8 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from batchcook.documents.wording import day
+from batchcook.freezer.containerwords import raw_words
 from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.stock import Stored
+from batchcook.freezer.tables import state_words
 
 __all__ = ["Move", "codes_of", "month_as_data", "month_lines", "moves_of", "night_rows", "remarks"]
 
@@ -59,10 +61,12 @@ def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
         told.append(f"serves {dinner.portions} of {evening.people}: add something")
     elif not dinner.containers:
         told.append("eaten")
-    if any(each.state == "raw-kit" for each in dinner.containers):
-        told.append("RAW: cook it through")
-    if any(_too_late_to_thaw(each, evening.on, planned.today) for each in dinner.containers):
-        told.append("cook from frozen")
+    told += dict.fromkeys(raw_words(each) for each in dinner.containers if each.raw)
+    told += dict.fromkeys(
+        _unthawed_words(each)
+        for each in dinner.containers
+        if _too_late_to_thaw(each, evening.on, planned.today)
+    )
     for dish in dict.fromkeys(each.dish for each in dinner.containers):
         rating = planned.ratings.get(dish)
         if rating is not None and rating.verdict != "keep":
@@ -94,7 +98,12 @@ def night_rows(planned: MonthPlan) -> list[tuple[str, ...]]:
 
 def month_lines(planned: MonthPlan) -> tuple[str, ...]:
     """What is to be known of the month as a whole, a sentence each."""
-    return (_passing_words(planned), *_faded_words(planned), *planned.notes)
+    return (
+        *_thawed_words(planned),
+        _passing_words(planned),
+        *_faded_words(planned),
+        *planned.notes,
+    )
 
 
 def month_as_data(planned: MonthPlan) -> dict[str, object]:
@@ -123,6 +132,7 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
             }
             for move in moves
         ],
+        "overdue": {planned.codes[each.stored.key]: state_words(each) for each in planned.overdue},
         "pass_best_by": [planned.codes[each.key] for each in planned.passing],
         "proved_fewest": planned.proved,
         "away": {on.isoformat(): list(titles) for on, titles in planned.away.items()},
@@ -147,6 +157,14 @@ def _passing_words(planned: MonthPlan) -> str:
     )
 
 
+def _thawed_words(planned: MonthPlan) -> tuple[str, ...]:
+    """What is thawed and past the day by which plans would have it eaten, a sentence each."""
+    return tuple(
+        f"{codes_of(planned, [each.stored])} {each.stored.title}: {state_words(each)}."
+        for each in planned.overdue
+    )
+
+
 def _faded_words(planned: MonthPlan) -> tuple[str, ...]:
     if not planned.faded:
         return ()
@@ -159,6 +177,16 @@ def _move_on(each: Stored, evening: dt.date) -> dt.date | None:
     if each.place != "freezer" or each.thaw == "from-frozen" or each.thaw_days == 0:
         return None
     return evening - dt.timedelta(days=each.thaw_days)
+
+
+def _unthawed_words(each: Stored) -> str:
+    """What to do with a container that has no time left to thaw in the refrigerator."""
+    if each.thaw == "refrigerator":
+        return (
+            "no time to thaw it in the refrigerator: another evening, or from frozen on the stove "
+            "or in the oven, never in a slow cooker"
+        )
+    return "cook from frozen"
 
 
 def _too_late_to_thaw(each: Stored, evening: dt.date, today: dt.date) -> bool:
