@@ -107,6 +107,12 @@ def add(
         str, typer.Option(help="What each weighs, as '14 lb'; days to thaw follow from it.")
     ] = "",
     thaw_days: ThawDays = None,
+    days_before: Annotated[
+        int,
+        typer.Option(
+            min=0, max=60, help="Days that it was in the refrigerator before it was frozen."
+        ),
+    ] = 0,
     frozen_on: Annotated[str, typer.Option(help="The day it was frozen, as 2027-01-16.")] = "",
     use_by: Annotated[str, typer.Option(help="The date on its package.")] = "",
     store: Store = None,
@@ -132,6 +138,7 @@ def add(
         raw=raw,
         thaw_days=thaw_days,
         weight=adding.weight_of(weight),
+        days_before=days_before,
     )
     codes = changes.add(chosen_store(store), details, count, moment, code)
     typer.echo(
@@ -229,6 +236,9 @@ def correct(
     from batchcook.freezer import adding, changes  # noqa: PLC0415 - loads sqlite3
 
     packed_on = day_of(frozen_on, "--frozen-on") if frozen_on else None
+    moment = moment_of(on)
+    if packed_on is not None:
+        moment.check_frozen(packed_on)
     weighs = adding.weight_of(weight)
     before = changes.correct(
         chosen_store(store),
@@ -242,7 +252,7 @@ def correct(
             thaw_days=thaw_days,
             weight=weighs,
         ),
-        moment_of(on),
+        moment,
     )
     typer.echo(f"Corrected: {before.code} {before.title}.")
 

@@ -29,6 +29,7 @@ def details_of_addition(
     raw: bool,
     thaw_days: int | None = None,
     weight: Quantity | None = None,
+    days_before: int = 0,
 ) -> dict[str, Any]:
     """The details of a container that is put in by hand.
 
@@ -43,10 +44,13 @@ def details_of_addition(
         thaw_days: Days that it thaws in the refrigerator; 0 for what is heated from frozen. None:
             those that its weight asks for, and a day where neither is known.
         weight: What it weighs, or None.
+        days_before: Days that it was in the refrigerator before it was frozen; they count against
+            those once it is thawed.
 
     Raises:
-        InputFault: No row and no date, a row that is none, or one whose food is not frozen; or
-            nothing says for how long a large piece thaws, or too short a time.
+        InputFault: No row and no date, a row that is none, or one whose food is not frozen; or the
+            food was kept too long before; or nothing says for how long a large piece thaws, or
+            too short a time.
     """
     if not title.strip():
         raise InputFault(Complaint("what it is", "is empty", "a few words"))
@@ -60,7 +64,7 @@ def details_of_addition(
     raw = raw or is_raw(row for row in given if row.name in rows)
     kept_as = rows_if_raw(rows, "--keeps-as") if raw else tuple(rows)
     carried = rows_for(kept_as, "--keeps-as")
-    keeps = dates(carried, packed_on)
+    keeps = dates(carried, packed_on, refrigerated_days_before=days_before)
     days = _days_to_thaw(thaw_days, weight, large=any(row.large for row in given))
     cook = cook_raw_to((row for row in carried if row.name in kept_as), f"{title} {main}")
     last = min(keeps.use_by, use_by) if use_by else keeps.use_by

@@ -59,6 +59,16 @@ class Moment:
                 Complaint("--on", f"{self.on.isoformat()} is still to come", "today or earlier")
             )
 
+    def check_frozen(self, frozen_on: dt.date) -> None:
+        """See that what is put in had been frozen by then; a later day would lengthen its dates.
+
+        Raises:
+            InputFault: It had not.
+        """
+        if frozen_on > self.on:
+            what = f"{frozen_on.isoformat()} is after {self.on.isoformat()}"
+            raise InputFault(Complaint("--frozen-on", what, "that day or an earlier one"))
+
 
 @dataclass(frozen=True)
 class Packed:
@@ -141,6 +151,7 @@ def add(
         InputFault: The code is there already, or stands for several; or the file is at fault.
     """
     moment.check()
+    moment.check_frozen(dt.date.fromisoformat(details["packed_on"]))
     if code and count != 1:
         raise InputFault(Complaint("--code", f"one code for {count} containers", "no code"))
 

@@ -24,7 +24,8 @@ from batchcook.freezer.stock import Stored
 __all__ = ["month_calendar"]
 
 _DINNER: Final = dt.time(18)
-_MOVING: Final = dt.time(20)
+_MOVING: Final = dt.time(17)
+"""A full day before cooking for dinner begins (USDA FSIS, The Big Thaw)."""
 _USE_BY: Final = dt.time(9)
 _DAYS_BEFORE: Final = 3
 """Days before a use-by date at which the alarm goes off first."""

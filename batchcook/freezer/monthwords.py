@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from batchcook.documents.wording import day
 from batchcook.freezer.containerwords import raw_words
 from batchcook.freezer.monthplan import Dinner, MonthPlan
+from batchcook.freezer.standing import standing
 from batchcook.freezer.stock import Stored
 from batchcook.freezer.tables import state_words
 
@@ -142,7 +143,8 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
 
 
 def _passing_words(planned: MonthPlan) -> str:
-    count = len(planned.passing)
+    passing = [each for each in planned.passing if each.eat_by is None]
+    count = len(passing)
     sure = (
         "fewer is not possible with these nights"
         if planned.proved
@@ -150,7 +152,7 @@ def _passing_words(planned: MonthPlan) -> str:
     )
     if count == 0:
         return "No container passes its best-by date this month."
-    names = codes_of(planned, planned.passing)
+    names = codes_of(planned, passing)
     return (
         f"{count} container{'' if count == 1 else 's'} pass{'es' if count == 1 else ''} best by "
         f"this month uneaten ({sure}): {names}. Best by is a quality date: eat them any evening."
@@ -158,10 +160,11 @@ def _passing_words(planned: MonthPlan) -> str:
 
 
 def _thawed_words(planned: MonthPlan) -> tuple[str, ...]:
-    """What is thawed and past the day by which plans would have it eaten, a sentence each."""
+    """What is thawed and on no evening in time: a day of safety, not of quality."""
+    waiting = [standing(each, planned.today) for each in planned.passing if each.eat_by]
     return tuple(
         f"{codes_of(planned, [each.stored])} {each.stored.title}: {state_words(each)}."
-        for each in planned.overdue
+        for each in (*planned.overdue, *waiting)
     )
 
 

@@ -82,12 +82,14 @@ def standings(stock: Stock, today: dt.date) -> tuple[Standing, ...]:
 
 
 def alike(listed: Iterable[Standing]) -> tuple[tuple[Standing, ...], ...]:
-    """Containers of the same dish, size, dates and state together, in the order of the list."""
+    """Those of the same dish, size, dates and state, raw ones apart, in the order of the list."""
     groups: dict[tuple[object, ...], list[Standing]] = {}
     for each in listed:
         kept = each.stored
         same = (kept.title, kept.portions, kept.packed_on, kept.best_by, kept.use_by)
-        groups.setdefault((*same, each.state, kept.eat_by), []).append(each)
+        stands = (each.state, kept.eat_by, kept.last_day, kept.thawed_by)
+        safety = (kept.raw, kept.cook_to_fahrenheit, kept.rest_minutes)
+        groups.setdefault((*same, *stands, *safety), []).append(each)
     return tuple(map(tuple, groups.values()))
 
 

@@ -315,3 +315,27 @@ def test_the_date_on_a_package_stands_if_it_is_the_earlier(store: Path) -> None:
     assert listed(store)[0]["use_by"] == "2026-02-01"
     add(store, "--use-by", "2027-02-01")
     assert listed(store)[1]["use_by"] == "2026-04-10"
+
+
+def test_days_in_the_refrigerator_before_freezing_count_against_those_after(store: Path) -> None:
+    # FDA Food Code 3-501.17 guidance: days before freezing and after thawing add up.
+    add(store, "--days-before", "2")
+    assert "eat by Wed 4 Feb 2026" in run(store, "thaw", "Z1", "--on", "2026-02-02").stdout
+    with pytest.raises(InputFault, match="longer than it keeps"):
+        add(store, "--days-before", "5")
+
+
+def test_a_day_of_freezing_still_to_come_is_refused(store: Path) -> None:
+    with pytest.raises(InputFault, match="--frozen-on: 2026-01-11 is after 2026-01-10"):
+        add(store, "--frozen-on", "2026-01-11")
+    add(store)
+    with pytest.raises(InputFault, match="--frozen-on"):
+        run(store, "correct", "Z1", "--frozen-on", "2026-01-11", "--on", "2026-01-10")
+
+
+def test_raw_and_cooked_of_one_name_stand_on_lines_of_their_own(store: Path) -> None:
+    add(store)
+    add(store, "--raw")
+    assert listed(store)[0]["use_by"] == listed(store)[1]["use_by"]
+    rows = [line for line in run(store, "list").stdout.splitlines() if "Minestrone" in line]
+    assert ["RAW" in line for line in rows] == [False, True]

@@ -116,7 +116,7 @@ def test_each_night_has_its_thaw_reminder_with_an_alarm_the_evening_before(place
         thaw_event = events[uid.replace("dinner-", "thaw-")]
         day = dt.date.fromisoformat(uid[len("dinner-") :][:10])
         assert night["DTSTART"] == f"{day:%Y%m%d}T180000"
-        assert thaw_event["DTSTART"] == f"{day - dt.timedelta(days=1):%Y%m%d}T200000"
+        assert thaw_event["DTSTART"] == f"{day - dt.timedelta(days=1):%Y%m%d}T170000"
         assert "DISPLAY" in thaw_event.values()
 
 

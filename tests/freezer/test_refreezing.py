@@ -85,7 +85,8 @@ def test_freezing_again_is_undone_like_any_step(place: Path) -> None:
 
 
 def test_a_book_that_has_raw_food_as_cooked_lists_it_as_raw(place: Path) -> None:
-    written = {**soup(), "storage_rows": ["raw-ground-meat-fsis"], "state": "cooked"}
+    made = soup(packed_on=dt.date(2026, 1, 10))
+    written = {**made, "storage_rows": ["raw-ground-meat-fsis"], "state": "cooked"}
     add(place, written, 1, at(1), "R1")
     found = {each.code: each for each in stock_of(read_journal(place)).here.values()}
     assert found["R1"].raw
