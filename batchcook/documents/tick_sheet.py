@@ -12,6 +12,7 @@ from batchcook.freezer.codes import short_codes
 from batchcook.freezer.containerwords import raw_words
 from batchcook.freezer.standing import Standing, alike, next_date, standings
 from batchcook.freezer.stock import Stock
+from batchcook.freezer.tables import state_words
 
 __all__ = ["Line", "tick_sheet", "tick_sheet_html"]
 
@@ -26,8 +27,7 @@ class Line:
     state: str
     best_by: dt.date
     use_by: dt.date
-    eat_by: dt.date | None
-    last_day: dt.date | None
+    thawed: str
     codes: tuple[str, ...]
 
 
@@ -80,8 +80,7 @@ def _lines(listed: Iterable[Standing], codes: Mapping[str, str]) -> list[Line]:
             state=group[0].state,
             best_by=group[0].stored.best_by,
             use_by=group[0].stored.use_by,
-            eat_by=group[0].stored.eat_by,
-            last_day=group[0].stored.last_day,
+            thawed=state_words(group[0]) if group[0].stored.eat_by else "",
             codes=tuple(codes[each.stored.key] for each in group),
         )
         for group in alike(listed)

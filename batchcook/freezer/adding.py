@@ -133,9 +133,7 @@ def corrected_details(
         last = min(keeps.use_by, stored.use_by) if stored.use_by < before.use_by else keeps.use_by
         told["packed_on"] = packed_on.isoformat()
         told |= _labelled(keeps, last)
-    if thaw_days is not None or weight is not None:
-        by = weight or (ureg.Quantity(stored.grams, "gram") if stored.grams else None)
-        told |= _thawing(_days_to_thaw(thaw_days, by, large=False))
+    told |= _thawing_instead(stored, thaw_days, weight)
     if weight is not None:
         told["grams"] = _grams(weight)
     if not told:
@@ -150,6 +148,21 @@ def _labelled(keeps: StorageDates, last: dt.date) -> dict[str, Any]:
 
 def _thawing(days: int) -> dict[str, Any]:
     return {"thaw": "refrigerator" if days else "from-frozen", "thaw_days": days}
+
+
+def _thawing_instead(
+    stored: Stored, thaw_days: int | None, weight: Quantity | None
+) -> dict[str, Any]:
+    """How it thaws by what was said anew; nothing where that changes nothing."""
+    if thaw_days is None and (weight is None or stored.thaw == "from-frozen"):
+        return {}
+    by = weight or (ureg.Quantity(stored.grams, "gram") if stored.grams else None)
+    days = _days_to_thaw(thaw_days, by, large=False)
+    if thaw_days is None and stored.holds:
+        # A plan has reckoned with the shape of its container too.
+        days = max(days, stored.thaw_days)
+    found = _thawing(days)
+    return {**found, "thaw": stored.thaw} if days and stored.thaw == "either" else found
 
 
 def _grams(weight: Quantity | None) -> int:
