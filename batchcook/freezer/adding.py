@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.foodsafety.limits import limit
@@ -16,6 +16,10 @@ from batchcook.freezer.stock import Stored
 from batchcook.quantities import Quantity, parse_amount, ureg
 
 __all__ = ["corrected_details", "details_of_addition", "weight_of"]
+
+_LONGER: Final = 1
+"""Days more than by its weight that a thick piece may thaw; ours, no source. The days that it keeps
+count from the end of them, so that they may not be any number."""
 
 
 def details_of_addition(
@@ -181,6 +185,11 @@ def _days_to_thaw(asked: int | None, weight: Quantity | None, *, large: bool) ->
         if asked is None and large:
             what = "missing: a large piece thaws for days in the refrigerator, by its weight"
             raise InputFault(Complaint("--weight", what, 'one like "14 lb", or --thaw-days'))
+        if asked is not None and asked > 1 + _LONGER:
+            what = f"{asked} days are not known to be needed"
+            raise InputFault(
+                Complaint("--thaw-days", what, f"at most {1 + _LONGER}, or a --weight")
+            )
         return 1 if asked is None else asked
     least = days_by_weight(weight)
     if asked is None:
@@ -194,4 +203,7 @@ def _days_to_thaw(asked: int | None, weight: Quantity | None, *, large: bool) ->
                 f"{least} or more: {limit('thaw-refrigerator').figure} in the refrigerator",
             )
         )
+    if asked > least + _LONGER:
+        what = f"{asked} days, but it is thawed sooner and its days count from then"
+        raise InputFault(Complaint("--thaw-days", what, f"at most {least + _LONGER}"))
     return asked

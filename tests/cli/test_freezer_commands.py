@@ -339,3 +339,12 @@ def test_raw_and_cooked_of_one_name_stand_on_lines_of_their_own(store: Path) -> 
     assert listed(store)[0]["use_by"] == listed(store)[1]["use_by"]
     rows = [line for line in run(store, "list").stdout.splitlines() if "Minestrone" in line]
     assert ["RAW" in line for line in rows] == [False, True]
+
+
+def test_days_to_thaw_cannot_stretch_the_days_that_it_keeps(store: Path) -> None:
+    with pytest.raises(InputFault, match="at most 2, or a --weight"):
+        add(store, "--thaw-days", "3")
+    with pytest.raises(InputFault, match="at most 2$"):
+        add(store, "--thaw-days", "3", "--weight", "2 lb")
+    add(store, "--thaw-days", "3", "--weight", "8 lb")
+    add(store, "--thaw-days", "2")

@@ -171,7 +171,12 @@ def test_what_thaws_is_eaten_within_its_days_and_never_planned_past_them(place: 
 
 
 def test_what_must_thaw_has_its_days_for_it(place: Path) -> None:
-    add(place, soup("Roast", dt.date(2026, 1, 10), thaw_days=3), 2, MOMENT)
+    add(
+        place,
+        soup("Roast", dt.date(2026, 1, 10), weight=ureg.Quantity(9, "pound"), thaw_days=3),
+        2,
+        MOMENT,
+    )
     planned = plan(place, today=on(1))
     assert titles(planned)[3] == ""
     assert titles(planned)[5] == "Roast"
@@ -230,7 +235,12 @@ def test_a_whole_bird_is_moved_days_before_by_its_weight_and_said_to_be_raw(plac
 
 
 def test_what_has_no_time_to_thaw_is_never_sent_frozen_into_a_slow_cooker(place: Path) -> None:
-    add(place, soup("Roast", dt.date(2026, 1, 10), thaw_days=3), 1, MOMENT)
+    add(
+        place,
+        soup("Roast", dt.date(2026, 1, 10), weight=ureg.Quantity(9, "pound"), thaw_days=3),
+        1,
+        MOMENT,
+    )
     planned = plan(place, today=on(2), fix={on(3): ("Z1",)})
     (told,) = [line for line in remarks(planned, planned.dinners[0]) if "thaw" in line]
     assert "never in a slow cooker" in told
