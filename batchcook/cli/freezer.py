@@ -173,10 +173,10 @@ def thaw(
 
     Example: batchcook freezer thaw A3
     """
-    from batchcook.freezer import changes  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer import thawing  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.thawwords import thawing_words  # noqa: PLC0415 - the same
 
-    for each in changes.thaw(chosen_store(store), codes, moment_of(on), by.value):
+    for each in thawing.thaw(chosen_store(store), codes, moment_of(on), by.value):
         typer.echo(thawing_words(each))
 
 
@@ -189,10 +189,10 @@ def refreeze(codes: Codes, *, store: Store = None, on: On = "") -> None:
 
     Example: batchcook freezer refreeze A3
     """
-    from batchcook.freezer import changes  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer import thawing  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.thawwords import refrozen_words  # noqa: PLC0415 - the same
 
-    for each in changes.refreeze(chosen_store(store), codes, moment_of(on)):
+    for each in thawing.refreeze(chosen_store(store), codes, moment_of(on)):
         typer.echo(refrozen_words(each))
 
 

@@ -179,12 +179,12 @@ def _days_to_thaw(asked: int | None, weight: Quantity | None, *, large: bool) ->
     Args:
         asked: As the cook says, 0 for from frozen; None where not said.
         weight: Its weight, or None.
-        large: Whether a day would be a guess for it without either.
+        large: Whether days would be a guess for it without a weight.
     """
     if weight is None:
-        if asked is None and large:
+        if large and asked != 0:
             what = "missing: a large piece thaws for days in the refrigerator, by its weight"
-            raise InputFault(Complaint("--weight", what, 'one like "14 lb", or --thaw-days'))
+            raise InputFault(Complaint("--weight", what, 'one like "14 lb"'))
         if asked is not None and asked > 1 + _LONGER:
             what = f"{asked} days are not known to be needed"
             raise InputFault(

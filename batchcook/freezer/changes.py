@@ -8,32 +8,26 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.documents.wording import day as day_words
 from batchcook.freezer.codes import key_of, next_codes, pick
 from batchcook.freezer.entries import (
     ADDED,
     BRINGS_IN,
     CORRECTED,
-    MOVED,
     PACKED,
-    REFROZEN,
     TAKEN,
     THROWN,
     Draft,
     steps_of,
 )
-from batchcook.freezer.stock import Stock, Stored, refrozen, stock_of
+from batchcook.freezer.stock import Stock, Stored, stock_of
 from batchcook.freezer.store import Journal, write_entries
 
-if TYPE_CHECKING:
-    from batchcook.foodsafety.thawing import ThawWay
-
-__all__ = ["Moment", "Packed", "add", "correct", "pack", "refreeze", "take", "thaw", "throw"]
+__all__ = ["Moment", "Packed", "add", "change_each", "correct", "pack", "take", "throw"]
 
 
 @dataclass(frozen=True)
@@ -174,7 +168,7 @@ def take(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...
     Raises:
         InputFault: With a complaint for each code that is wrong, and nothing is entered.
     """
-    return _each(place, codes, moment, TAKEN, lambda _: {})
+    return change_each(place, codes, moment, TAKEN, lambda _: {})
 
 
 def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[Stored, ...]:
@@ -183,66 +177,7 @@ def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[
     Raises:
         InputFault: With a complaint for each code that is wrong, and nothing is entered.
     """
-    return _each(place, codes, moment, THROWN, lambda _: {"why": why})
-
-
-def thaw(
-    place: Path, codes: Sequence[str], moment: Moment, by: ThawWay = "refrigerator"
-) -> tuple[Stored, ...]:
-    """Enter that containers were taken out to thaw.
-
-    Args:
-        place: The file.
-        codes: Which.
-        moment: When.
-        by: How they thaw.
-
-    Returns:
-        The containers as they stand then.
-
-    Raises:
-        InputFault: With a complaint for each code that is wrong or was moved before, or that was
-            not in the freezer yet on that day.
-    """
-
-    def details(stored: Stored) -> dict[str, Any]:
-        if stored.place == "refrigerator":
-            raise InputFault(
-                Complaint(stored.code, "is in the refrigerator already", "one from the freezer")
-            )
-        since = stored.frozen_again_on or stored.packed_on
-        if moment.on < since:
-            what = f"{stored.code} went into the freezer on {day_words(since)}"
-            raise InputFault(Complaint("--on", what, "that day or a later one"))
-        return {} if by == "refrigerator" else {"by": by}
-
-    return tuple(
-        replace(each, place="refrigerator", moved_on=moment.on, thawed_by=by)
-        for each in _each(place, codes, moment, MOVED, details)
-    )
-
-
-def refreeze(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...]:
-    """Enter that containers that thawed in the refrigerator were frozen again while they kept.
-
-    The days that they have used are taken off those of the next thaw (FDA Food Code 3-501.17
-    guidance: days before freezing and after thawing add up).
-
-    Returns:
-        The containers as they stand then.
-
-    Raises:
-        InputFault: With a complaint for each code that is wrong or must not be frozen again.
-    """
-    from batchcook.freezer.refreezing import days_used_by  # noqa: PLC0415 - loads pint
-
-    def details(stored: Stored) -> dict[str, Any]:
-        return {"days_used": days_used_by(stored, moment.on)}
-
-    return tuple(
-        refrozen(each, moment.on, days_used_by(each, moment.on))
-        for each in _each(place, codes, moment, REFROZEN, details)
-    )
+    return change_each(place, codes, moment, THROWN, lambda _: {"why": why})
 
 
 def correct(
@@ -265,17 +200,31 @@ def correct(
     Raises:
         InputFault: The code is wrong, or whatever ``changed`` raised.
     """
-    return _each(place, (code,), moment, CORRECTED, changed)[0]
+    return change_each(place, (code,), moment, CORRECTED, changed)[0]
 
 
-def _each(
+def change_each(
     place: Path,
     codes: Sequence[str],
     moment: Moment,
     change: str,
     details: Callable[[Stored], dict[str, Any]],
 ) -> tuple[Stored, ...]:
-    """One change to each of some containers, as one step; all codes are judged first."""
+    """One change to each of some containers, as one step; all codes are judged first.
+
+    Args:
+        place: The file.
+        codes: Which.
+        moment: When.
+        change: What happened, a word of ``entries``.
+        details: From a container as it stands to what the journal keeps of the change.
+
+    Returns:
+        The containers as they stood before.
+
+    Raises:
+        InputFault: With a complaint for each code that is wrong, and all that ``details`` raised.
+    """
     moment.check()
 
     def judge(journal: Journal) -> tuple[list[Draft], tuple[Stored, ...]]:

@@ -9,10 +9,11 @@ from freezer_process import DAY, NOW, put_in, soup
 
 from batchcook.complaints import InputFault
 from batchcook.freezer.adding import corrected_details
-from batchcook.freezer.changes import Moment, add, correct, pack, take, thaw, throw
+from batchcook.freezer.changes import Moment, add, correct, pack, take, throw
 from batchcook.freezer.codes import short_codes
 from batchcook.freezer.stock import Stock, stock_of
 from batchcook.freezer.store import read_journal
+from batchcook.freezer.thawing import thaw
 from batchcook.freezer.undoing import history, undo
 from batchcook.quantities import ureg
 

@@ -10,10 +10,11 @@ import pytest
 from freezer_process import soup
 from icalendar import Calendar
 
-from batchcook.freezer.changes import Moment, add, take, thaw
+from batchcook.freezer.changes import Moment, add, take
 from batchcook.freezer.monthcalendar import month_calendar
 from batchcook.freezer.monthplan import plan_month
 from batchcook.freezer.monthrequest import MonthRequest
+from batchcook.freezer.thawing import thaw
 
 TODAY = dt.date(2026, 1, 30)
 NOW = dt.datetime(2026, 1, 30, 12, tzinfo=dt.UTC)

@@ -9,10 +9,11 @@ import pytest
 from freezer_process import soup
 
 from batchcook.complaints import InputFault
-from batchcook.freezer.changes import Moment, add, take, thaw
+from batchcook.freezer.changes import Moment, add, take
 from batchcook.freezer.monthplan import MonthPlan, plan_month
 from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.monthwords import month_as_data, month_lines, moves_of, remarks
+from batchcook.freezer.thawing import thaw
 from batchcook.freezer.undoing import undo
 from batchcook.freezer.verdicts import rate
 from batchcook.quantities import ureg

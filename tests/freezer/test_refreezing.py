@@ -13,9 +13,10 @@ import pytest
 from freezer_process import soup
 
 from batchcook.complaints import InputFault
-from batchcook.freezer.changes import Moment, add, refreeze, thaw
+from batchcook.freezer.changes import Moment, add
 from batchcook.freezer.stock import Stored, stock_of
 from batchcook.freezer.store import read_journal
+from batchcook.freezer.thawing import refreeze, thaw
 from batchcook.freezer.undoing import undo
 
 NOW = dt.datetime(2026, 6, 1, 12, tzinfo=dt.UTC)

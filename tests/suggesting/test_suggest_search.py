@@ -22,6 +22,7 @@ from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.packing import main_ingredient
 from batchcook.freezer.stock import stock_of
 from batchcook.freezer.store import Journal, read_journal
+from batchcook.freezer.thawing import thaw
 from batchcook.freezer.verdicts import rate
 from batchcook.plan import read_plan
 from batchcook.scheduling.energy import shortest_day
@@ -250,7 +251,7 @@ def test_a_planned_dinner_that_thawed_too_early_is_not_counted_on(tmp_path: Path
     evening = dt.date(2027, 2, 9)
     month = MonthRequest(first=dt.date(2027, 2, 1), weekdays=(1,), people=4, fix={evening: ("Z1",)})
     plan_month(place, month, DAY, now=dt.datetime(2027, 1, 16, 9, tzinfo=dt.UTC))
-    changes.thaw(place, ["Z1"], MOMENT)
+    thaw(place, ["Z1"], MOMENT)
     nights = {night.on: night for night in ahead(request(5, days=30), read_journal(place)).nights}
     assert nights[evening].open
 
