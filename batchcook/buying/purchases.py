@@ -18,10 +18,13 @@ from batchcook.foodsafety.purchasewindows import purchase_window
 from batchcook.plan import Plan, ShoppingLine
 from batchcook.quantities import say, ureg
 
-__all__ = ["ShoppingList", "shopping_list"]
+__all__ = ["ShoppingList", "keeps_at_home", "shopping_list"]
 
 _KEEPS: Final = (KEEPS_IN_THE_CUPBOARD - {"produce", "bread"}) | {"frozen"}
 """Kinds of which one purchase serves the prep day and the nights after it."""
+
+_HARD_CHEESE: Final = frozenset({"cheddar", "parmesan"})
+"""Keeps for months unopened in the refrigerator (FoodSafety.gov, FoodKeeper; from memory)."""
 
 _WORTH_TELLING: Final = 0.02
 """Less than a fiftieth of the need missing or left over is nothing."""
@@ -64,6 +67,12 @@ class ShoppingList:
     def unpriced(self) -> int:
         """How many lines have no cost."""
         return sum(line.cost is None for line in self.lines)
+
+
+def keeps_at_home(food: str) -> bool:
+    """Whether a food for the nights may be bought at any time before, rather than fresh."""
+    known = load_foods().get(food)
+    return known is not None and (known.kind in _KEEPS or food in _HARD_CHEESE)
 
 
 def shopping_list(plan: Plan, pantry: Pantry | None = None) -> ShoppingList:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import Enum
 from pathlib import Path
 from typing import Annotated
 
@@ -20,6 +21,19 @@ from batchcook.cli.freezer_words import (
 )
 
 __all__ = ["app", "verdict"]
+
+ThawDays = Annotated[
+    int | None, typer.Option(min=0, max=7, help="Days to thaw; 0 if heated from frozen.")
+]
+
+
+class ThawedBy(Enum):
+    """How a container thaws."""
+
+    REFRIGERATOR = "refrigerator"
+    COLD_WATER = "cold-water"
+    MICROWAVE = "microwave"
+
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -86,10 +100,19 @@ def add(
     count: Annotated[int, typer.Option(min=1, max=99, help="How many alike.")] = 1,
     code: Annotated[str, typer.Option(help="A code of your own; numbered if not said.")] = "",
     main: Annotated[str, typer.Option(help="Its main ingredient, as chicken.")] = "",
-    raw: Annotated[bool, typer.Option("--raw", help="It is not cooked yet.")] = False,
-    thaw_days: Annotated[
-        int, typer.Option(min=0, max=7, help="Days to thaw; 0 if heated from frozen.")
-    ] = 1,
+    raw: Annotated[
+        bool, typer.Option("--raw", help="It is not cooked yet; a row of raw food says so too.")
+    ] = False,
+    weight: Annotated[
+        str, typer.Option(help="What each weighs, as '14 lb'; days to thaw follow from it.")
+    ] = "",
+    thaw_days: ThawDays = None,
+    days_before: Annotated[
+        int,
+        typer.Option(
+            min=0, max=60, help="Days that it was in the refrigerator before it was frozen."
+        ),
+    ] = 0,
     frozen_on: Annotated[str, typer.Option(help="The day it was frozen, as 2027-01-16.")] = "",
     use_by: Annotated[str, typer.Option(help="The date on its package.")] = "",
     store: Store = None,
@@ -97,9 +120,12 @@ def add(
 ) -> None:
     """Put in anything else; its dates follow from the cold-storage charts.
 
+    Large pieces (whole birds, roasts, ham) thaw for days, so their weight is asked.
+
     Example: batchcook freezer add "Minestrone" --keeps-as soup-or-stew --portions 4 --count 2
     """
     from batchcook.freezer import adding, changes  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer.thawwords import added_words  # noqa: PLC0415 - the same
 
     moment = moment_of(on)
     details = adding.details_of_addition(
@@ -111,12 +137,15 @@ def add(
         main=main,
         raw=raw,
         thaw_days=thaw_days,
+        weight=adding.weight_of(weight),
+        days_before=days_before,
     )
     codes = changes.add(chosen_store(store), details, count, moment, code)
     typer.echo(
         f"In the freezer: {', '.join(codes)}. Write on the label: best by {details['best_by']}, "
         f"use by {details['use_by']} (quality dates)."
     )
+    typer.echo(added_words(details))
 
 
 @app.command()
@@ -131,21 +160,40 @@ def take(codes: Codes, *, store: Store = None, on: On = "") -> None:
 
 
 @app.command()
-def thaw(codes: Codes, *, store: Store = None, on: On = "") -> None:
+def thaw(
+    codes: Codes,
+    *,
+    by: Annotated[
+        ThawedBy, typer.Option(help="How it thaws; in water or a microwave, cook it at once.")
+    ] = ThawedBy.REFRIGERATOR,
+    store: Store = None,
+    on: On = "",
+) -> None:
     """Enter what was moved to the refrigerator, and see by when to eat it.
 
     Example: batchcook freezer thaw A3
     """
-    import datetime as dt  # noqa: PLC0415 - only here
+    from batchcook.freezer import thawing  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer.thawwords import thawing_words  # noqa: PLC0415 - the same
 
-    from batchcook.freezer import changes  # noqa: PLC0415 - loads sqlite3
-    from batchcook.wording import day  # noqa: PLC0415 - only here
+    for each in thawing.thaw(chosen_store(store), codes, moment_of(on), by.value):
+        typer.echo(thawing_words(each))
 
-    moment = moment_of(on)
-    for each in changes.thaw(chosen_store(store), codes, moment):
-        word = "cook" if each.state == "raw-kit" else "eat"
-        last = moment.on + dt.timedelta(days=each.thaw_days + each.keeps_thawed_days)
-        typer.echo(f"{each.code} {each.title}: in the refrigerator, {word} by {day(last)}.")
+
+@app.command()
+def refreeze(codes: Codes, *, store: Store = None, on: On = "") -> None:
+    """Enter what thawed in the refrigerator and is frozen again while it keeps.
+
+    The days that it has used are remembered: the next thaw gives only what is left. What thawed in
+    cold water or a microwave, or was kept too long, is refused.
+
+    Example: batchcook freezer refreeze A3
+    """
+    from batchcook.freezer import thawing  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer.thawwords import refrozen_words  # noqa: PLC0415 - the same
+
+    for each in thawing.refreeze(chosen_store(store), codes, moment_of(on)):
+        typer.echo(refrozen_words(each))
 
 
 @app.command()
@@ -176,6 +224,8 @@ def correct(
     frozen_on: Annotated[
         str, typer.Option(help="The day it was frozen; its dates follow from it.")
     ] = "",
+    weight: Annotated[str, typer.Option(help="What it weighs; days to thaw follow from it.")] = "",
+    thaw_days: ThawDays = None,
     store: Store = None,
     on: On = "",
 ) -> None:
@@ -186,13 +236,23 @@ def correct(
     from batchcook.freezer import adding, changes  # noqa: PLC0415 - loads sqlite3
 
     packed_on = day_of(frozen_on, "--frozen-on") if frozen_on else None
+    moment = moment_of(on)
+    if packed_on is not None:
+        moment.check_frozen(packed_on)
+    weighs = adding.weight_of(weight)
     before = changes.correct(
         chosen_store(store),
         code,
         lambda stored: adding.corrected_details(
-            stored, title=title, portions=portions, packed_on=packed_on, main=main
+            stored,
+            title=title,
+            portions=portions,
+            packed_on=packed_on,
+            main=main,
+            thaw_days=thaw_days,
+            weight=weighs,
         ),
-        moment_of(on),
+        moment,
     )
     typer.echo(f"Corrected: {before.code} {before.title}.")
 

@@ -108,16 +108,17 @@ def outage(
     *,
     hours: Annotated[float, typer.Option(min=0, max=999, help="How long the power was off.")],
     fill: Annotated[Fill, typer.Option(help="How full the freezer was.")] = Fill.HALF,
-    opened: Annotated[bool, typer.Option("--opened", help="The door was opened.")] = False,
+    opened: Annotated[
+        bool, typer.Option("--opened", help="The freezer or refrigerator was opened.")
+    ] = False,
     store: Store = None,
     on: On = "",
     as_json: AsJson = False,
 ) -> None:
-    """Say what a power cut means for what is in the freezer.
+    """Say what a power cut means for what is in the freezer and the refrigerator.
 
     Example: batchcook freezer outage --hours 30 --fill half
     """
-    from batchcook.foodsafety.powercut import refrigerator_words  # noqa: PLC0415 - loads pint
     from batchcook.freezer.outage import outage as after_outage  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import outage_as_data  # noqa: PLC0415 - the same
     from batchcook.freezer.views import view  # noqa: PLC0415 - the same
@@ -133,13 +134,17 @@ def outage(
     if said.look_at:
         typer.echo("\nTo look at, raw and small ones first:")
     for each in said.look_at:
-        raw = "RAW, " if each.stored.state == "raw-kit" else ""
-        typer.echo(f"[ ] {short[each.stored.key]}  {each.stored.title} ({raw}{each.stored.holds})")
+        raw = "RAW, " if each.stored.raw else ""
+        told = f" ({raw}{each.stored.holds})".replace(", )", ")").replace(" ()", "")
+        typer.echo(f"[ ] {short[each.stored.key]}  {each.stored.title}{told}")
+    typer.echo()
+    for line in said.refrigerator_advice:
+        typer.echo(line.replace(" degF", "\u00a0°F"))
     for each in said.in_refrigerator:
-        typer.echo(
-            f"In the refrigerator: {short[each.stored.key]} {each.stored.title}. "
-            f"{refrigerator_words()}".replace(" degF", "\u00a0°F")
-        )
+        verdict = "can stay" if said.refrigerator_cold else "throw out, unless measured cold"
+        if each.state == "throw out":
+            verdict = "throw out, it is past its last day"
+        typer.echo(f"[ ] {short[each.stored.key]}  {each.stored.title}: {verdict}")
     typer.echo(f"\nSource: {said.source}. Current USDA FSIS guidance stands above this.")
 
 

@@ -94,6 +94,7 @@ def draw(
     from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
+    from batchcook.freezer.containerwords import raw_words  # noqa: PLC0415 - the same
     from batchcook.freezer.standing import WORDS, alike  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import state_words  # noqa: PLC0415 - the same
     from batchcook.wording import short_day  # noqa: PLC0415 - only here
@@ -102,7 +103,7 @@ def draw(
     table = Table("codes", "what it is", "serves", "best by", "use by", "state")
     for group in alike(listed):
         stored = group[0].stored
-        raw = ", RAW" if stored.state == "raw-kit" else ""
+        raw = f", {raw_words(stored)}" if stored.raw else ""
         rating = ratings.get(stored.dish)
         said = f" ({rating.verdict})" if rating and rating.verdict != "keep" else ""
         table.add_row(

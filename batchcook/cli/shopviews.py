@@ -12,7 +12,7 @@ from rich.table import Table
 
 from batchcook.buying.linewords import food_words
 from batchcook.buying.purchasechanges import Change
-from batchcook.buying.purchases import ShoppingList
+from batchcook.buying.purchases import ShoppingList, keeps_at_home
 from batchcook.plan import Plan, ShoppingLine
 
 __all__ = ["print_changes", "print_list"]
@@ -33,8 +33,10 @@ def print_list(plan: Plan, bought: ShoppingList, *, json: bool) -> None:
         if dated:
             console.print(_table(title, dated, bought.currency))
     later = [line for line in bought.lines if line.later]
-    if later:
-        console.print(_table("for the nights", later, bought.currency))
+    for keeps, title in ((False, "fresh for the nights"), (True, "to have by the nights")):
+        lines = [line for line in later if keeps_at_home(line.food) is keeps]
+        if lines:
+            console.print(_table(title, lines, bought.currency))
     if bought.containers:
         packing = Table("to pack in", "needed", "at home", "buy")
         for kind in bought.containers:

@@ -47,13 +47,12 @@ class Day:
 
 @dataclass(frozen=True)
 class EatBy:
-    """Containers with the same last day that no evening has."""
+    """Containers with the same last day that no evening has; thawed ones with what to do."""
 
     on: dt.date
     codes: str
     title: str
-    thawed: bool
-    raw: bool
+    thawed: str
 
 
 def month_files(planned: MonthPlan, paper: str) -> Mapping[str, bytes]:
@@ -117,11 +116,11 @@ def _weeks(planned: MonthPlan, moves: Iterable[Move]) -> list[list[Day]]:
 
 def _eat_by(planned: MonthPlan) -> list[EatBy]:
     """What has its last day in this month and is on no evening, by date."""
-    groups: dict[tuple[dt.date, str, bool, bool], list[Stored]] = {}
+    groups: dict[tuple[dt.date, str, str], list[Stored]] = {}
     for each in planned.use_by:
-        key = (next_date(each), each.title, each.eat_by is not None, each.state == "raw-kit")
-        groups.setdefault(key, []).append(each)
+        thawed = "" if each.eat_by is None else "cook" if each.raw else "eat"
+        groups.setdefault((next_date(each), each.title, thawed), []).append(each)
     return [
-        EatBy(on, codes_of(planned, containers), title, thawed, raw)
-        for (on, title, thawed, raw), containers in sorted(groups.items())
+        EatBy(on, codes_of(planned, containers), title, thawed)
+        for (on, title, thawed), containers in sorted(groups.items())
     ]

@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from batchcook.buying.purchases import ShoppingList, shopping_list
+from batchcook.buying.purchases import ShoppingList, keeps_at_home, shopping_list
 from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
@@ -48,6 +48,7 @@ def shopping_html(plan: Plan, bought: ShoppingList | None = None) -> str:
     packs = bought or shopping_list(plan)
     keys = dish_keys(plan.dishes)
     now = [line for line in packs.lines if not line.later]
+    later = [line for line in packs.lines if line.later]
     days = sorted({line.buy_from for line in now if line.buy_from})
     return render(
         "shopping-list.html",
@@ -59,7 +60,8 @@ def shopping_html(plan: Plan, bought: ShoppingList | None = None) -> str:
             Section(f"not before {day(on)}", tuple(line for line in now if line.buy_from == on))
             for on in days
         ],
-        later=[line for line in packs.lines if line.later],
+        fresh=[line for line in later if not keeps_at_home(line.food)],
+        kept=[line for line in later if keeps_at_home(line.food)],
         nights=_nights(plan),
         thaw_pack=say(limit("thaw-refrigerator").lower, plan.system, weigh=True),
     )

@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.freezer.codes import short_codes
+from batchcook.freezer.containerwords import raw_words
 from batchcook.freezer.standing import Standing, alike, next_date, standings
 from batchcook.freezer.stock import Stock
+from batchcook.freezer.tables import state_words
 
 __all__ = ["Line", "tick_sheet", "tick_sheet_html"]
 
@@ -21,11 +23,11 @@ class Line:
 
     title: str
     portions: int
-    raw: bool
+    raw: str
     state: str
     best_by: dt.date
     use_by: dt.date
-    eat_by: dt.date | None
+    thawed: str
     codes: tuple[str, ...]
 
 
@@ -74,11 +76,11 @@ def _lines(listed: Iterable[Standing], codes: Mapping[str, str]) -> list[Line]:
         Line(
             title=group[0].stored.title,
             portions=group[0].stored.portions,
-            raw=group[0].stored.state == "raw-kit",
+            raw=raw_words(group[0].stored),
             state=group[0].state,
             best_by=group[0].stored.best_by,
             use_by=group[0].stored.use_by,
-            eat_by=group[0].stored.eat_by,
+            thawed=state_words(group[0]) if group[0].stored.eat_by else "",
             codes=tuple(codes[each.stored.key] for each in group),
         )
         for group in alike(listed)

@@ -43,6 +43,8 @@ class StorageRow:
         companions: Rows of other charts for the same food.
         companions_of_meat: The same, only for meat other than poultry.
         companions_of_poultry: The same, only for poultry.
+        cook_to: For raw food, names of the safe temperatures that it may fall under; else empty.
+        large: Whether it is food of several pounds a piece, which thaws for days by its weight.
         source: Where it was published.
         elsewhere: Another publisher's longer or equal months for the same food, with its source.
     """
@@ -57,6 +59,13 @@ class StorageRow:
     companions_of_poultry: tuple[str, ...]
     source: Source
     elsewhere: tuple[Span, Source] | None = None
+    cook_to: tuple[str, ...] = ()
+    large: bool = False
+
+    @property
+    def raw(self) -> bool:
+        """Whether it is food that is still to be cooked."""
+        return bool(self.cook_to)
 
 
 @dataclass(frozen=True)
@@ -101,6 +110,8 @@ def _read_row(name: str, entry: Mapping[str, Any]) -> StorageRow:
         companions_of_poultry=tuple(entry.get("with_poultry", ())),
         source=source(entry["source"]),
         elsewhere=(other, source(elsewhere["source"])) if elsewhere and other else None,
+        cook_to=tuple(entry.get("cook_to", ())),
+        large=entry.get("large", False),
     )
 
 

@@ -22,6 +22,7 @@ __all__ = [
     "ThawWay",
     "cold_water_minutes",
     "cook_from_frozen",
+    "days_used",
     "eat_by",
     "in_slow_cooker",
     "may_refreeze",
@@ -138,6 +139,21 @@ def eat_by(moved_on: dt.date, days: int, refrigerator_days_after_thaw: int) -> d
         refrigerator_days_after_thaw: Of the storage dates: what is left of its days.
     """
     return moved_on + dt.timedelta(days=days + max(0, refrigerator_days_after_thaw))
+
+
+def days_used(moved_on: dt.date, days: int, frozen_again_on: dt.date) -> int:
+    """Days in the refrigerator that count where thawed food is frozen again.
+
+    They count from the day on which it is thawed, and a day begun is a day, as where food is marked
+    with the day that it was made or opened (FDA Food Code 3-501.17). Food that is frozen again
+    sooner has used one too: its outside thaws first. That last is ours.
+
+    Args:
+        moved_on: The day on which it was moved to the refrigerator.
+        days: Days that it thaws, of :func:`thaw_days`.
+        frozen_again_on: The day on which it goes back into the freezer.
+    """
+    return max(1, (frozen_again_on - moved_on).days - days + 1)
 
 
 def cold_water_minutes(weight: Quantity) -> int:

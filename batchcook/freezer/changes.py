@@ -18,7 +18,6 @@ from batchcook.freezer.entries import (
     ADDED,
     BRINGS_IN,
     CORRECTED,
-    MOVED,
     PACKED,
     TAKEN,
     THROWN,
@@ -28,7 +27,7 @@ from batchcook.freezer.entries import (
 from batchcook.freezer.stock import Stock, Stored, stock_of
 from batchcook.freezer.store import Journal, write_entries
 
-__all__ = ["Moment", "Packed", "add", "correct", "pack", "take", "thaw", "throw"]
+__all__ = ["Moment", "Packed", "add", "change_each", "correct", "pack", "take", "throw"]
 
 
 @dataclass(frozen=True)
@@ -53,6 +52,16 @@ class Moment:
             raise InputFault(
                 Complaint("--on", f"{self.on.isoformat()} is still to come", "today or earlier")
             )
+
+    def check_frozen(self, frozen_on: dt.date) -> None:
+        """See that what is put in had been frozen by then; a later day would lengthen its dates.
+
+        Raises:
+            InputFault: It had not.
+        """
+        if frozen_on > self.on:
+            what = f"{frozen_on.isoformat()} is after {self.on.isoformat()}"
+            raise InputFault(Complaint("--frozen-on", what, "that day or an earlier one"))
 
 
 @dataclass(frozen=True)
@@ -136,6 +145,7 @@ def add(
         InputFault: The code is there already, or stands for several; or the file is at fault.
     """
     moment.check()
+    moment.check_frozen(dt.date.fromisoformat(details["packed_on"]))
     if code and count != 1:
         raise InputFault(Complaint("--code", f"one code for {count} containers", "no code"))
 
@@ -158,7 +168,7 @@ def take(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...
     Raises:
         InputFault: With a complaint for each code that is wrong, and nothing is entered.
     """
-    return _each(place, codes, moment, TAKEN, lambda _: {})
+    return change_each(place, codes, moment, TAKEN, lambda _: {})
 
 
 def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[Stored, ...]:
@@ -167,24 +177,7 @@ def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[
     Raises:
         InputFault: With a complaint for each code that is wrong, and nothing is entered.
     """
-    return _each(place, codes, moment, THROWN, lambda _: {"why": why})
-
-
-def thaw(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...]:
-    """Enter that containers were moved to the refrigerator.
-
-    Raises:
-        InputFault: With a complaint for each code that is wrong or was moved before.
-    """
-
-    def details(stored: Stored) -> dict[str, Any]:
-        if stored.place == "refrigerator":
-            raise InputFault(
-                Complaint(stored.code, "is in the refrigerator already", "one from the freezer")
-            )
-        return {}
-
-    return _each(place, codes, moment, MOVED, details)
+    return change_each(place, codes, moment, THROWN, lambda _: {"why": why})
 
 
 def correct(
@@ -207,17 +200,31 @@ def correct(
     Raises:
         InputFault: The code is wrong, or whatever ``changed`` raised.
     """
-    return _each(place, (code,), moment, CORRECTED, changed)[0]
+    return change_each(place, (code,), moment, CORRECTED, changed)[0]
 
 
-def _each(
+def change_each(
     place: Path,
     codes: Sequence[str],
     moment: Moment,
     change: str,
     details: Callable[[Stored], dict[str, Any]],
 ) -> tuple[Stored, ...]:
-    """One change to each of some containers, as one step; all codes are judged first."""
+    """One change to each of some containers, as one step; all codes are judged first.
+
+    Args:
+        place: The file.
+        codes: Which.
+        moment: When.
+        change: What happened, a word of ``entries``.
+        details: From a container as it stands to what the journal keeps of the change.
+
+    Returns:
+        The containers as they stood before.
+
+    Raises:
+        InputFault: With a complaint for each code that is wrong, and all that ``details`` raised.
+    """
     moment.check()
 
     def judge(journal: Journal) -> tuple[list[Draft], tuple[Stored, ...]]:

@@ -15,6 +15,7 @@ __all__ = [
     "PACKED",
     "PLANNED",
     "RATED",
+    "REFROZEN",
     "TAKEN",
     "THROWN",
     "UNDONE",
@@ -30,6 +31,8 @@ ADDED: Final = "added"
 """Anything else went in."""
 MOVED: Final = "thawing"
 """A container was moved to the refrigerator."""
+REFROZEN: Final = "refrozen"
+"""A container that had thawed in the refrigerator was frozen again."""
 TAKEN: Final = "taken"
 """A container was eaten."""
 THROWN: Final = "thrown"

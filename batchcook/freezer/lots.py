@@ -34,8 +34,7 @@ def lot_of(each: Stored, today: dt.date, first: dt.date, *, unwanted: bool = Fal
 
 def _window(each: Stored, today: dt.date) -> tuple[dt.date, dt.date, dt.date]:
     """First evening, last evening that is in time, last evening at all."""
-    if each.eat_by is not None and each.moved_on is not None:
-        thawed = each.moved_on + dt.timedelta(days=each.thaw_days)
-        return max(today, thawed), each.eat_by, each.eat_by
+    if each.eat_by is not None and each.thawed_on is not None:
+        return max(today, each.thawed_on), each.eat_by, each.eat_by
     needs_days = each.thaw_days if each.thaw == "refrigerator" else 0
     return today + dt.timedelta(days=needs_days), each.best_by, each.use_by

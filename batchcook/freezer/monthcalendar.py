@@ -24,7 +24,8 @@ from batchcook.wording import day, degrees
 __all__ = ["month_calendar"]
 
 _DINNER: Final = dt.time(18)
-_MOVING: Final = dt.time(20)
+_MOVING: Final = dt.time(17)
+"""A full day before cooking for dinner begins (USDA FSIS, The Big Thaw)."""
 _USE_BY: Final = dt.time(9)
 _DAYS_BEFORE: Final = 3
 """Days before a use-by date at which the alarm goes off first."""
@@ -110,13 +111,13 @@ def _use_by(planned: MonthPlan) -> Iterator[Event]:
     for (on, dish), containers in sorted(there.items()):
         event = _event(planned, f"use-by-{on.isoformat()}-{dish}", 0, _stamp(planned))
         thawed = containers[0].eat_by is not None
-        verb = "Cook" if containers[0].state == "raw-kit" else "Eat"
-        word = f"{verb} by today, thawed" if thawed else "Use by today"
+        cook = "Cook" if containers[0].raw else "Eat"
+        word = f"{cook} by today, thawed" if thawed else "Use by today"
         words = f"{word}: {codes_of(planned, containers)} {containers[0].title}"
         event.add("SUMMARY", words)
         event.add(
             "DESCRIPTION",
-            "It was moved to the refrigerator: past today, throw out."
+            f"It is thawed: throw out what is left after {day(containers[0].last_day or on)}."
             if thawed
             else "A quality date: kept at 0 °F or below it stays safe.",
         )

@@ -16,7 +16,7 @@ from batchcook.freezer.lots import lot_of
 from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.nights import Chosen, Lot, Night
 from batchcook.freezer.settling import Settled, dinner_of, settle
-from batchcook.freezer.standing import next_date
+from batchcook.freezer.standing import Standing, next_date, standings
 from batchcook.freezer.stock import Rating, Stock, Stored, eaten_or_thrown, stock_of
 from batchcook.freezer.store import Journal, write_entries
 
@@ -51,6 +51,7 @@ class MonthPlan:
         dinners: Its freezer nights in order.
         passing: Containers that pass their best-by date in this month uneaten.
         proved: Whether fewer are known to be impossible with these nights.
+        overdue: Containers that are thawed and past the day by which to eat them.
         faded: Containers past their use-by, which are not planned: safe while frozen.
         use_by: Containers that are here and not planned, with a use-by (once thawing, an eat-by)
             in this month.
@@ -70,6 +71,7 @@ class MonthPlan:
     dinners: tuple[Dinner, ...]
     passing: tuple[Stored, ...]
     proved: bool
+    overdue: tuple[Standing, ...]
     faded: tuple[Stored, ...]
     use_by: tuple[Stored, ...]
     gone: tuple[Stored, ...]
@@ -128,6 +130,9 @@ def plan_month(
             dinners=dinners,
             passing=_passing(available, dinners, first, request.last),
             proved=proved,
+            overdue=tuple(
+                each for each in standings(stock, today) if each.state in {"last days", "throw out"}
+            ),
             faded=tuple(each for each in available if each.eat_by is None and each.use_by < first),
             use_by=tuple(
                 each

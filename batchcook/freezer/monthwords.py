@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache
 
-from batchcook.foodsafety.temperatures import safe_temperatures
 from batchcook.foodsafety.thawing import ON_A_TRAY
+from batchcook.freezer.containerwords import raw_words
 from batchcook.freezer.monthplan import Dinner, MonthPlan
+from batchcook.freezer.standing import standing
 from batchcook.freezer.stock import Stored
-from batchcook.wording import day, degrees
+from batchcook.freezer.tables import state_words
+from batchcook.wording import day
 
 __all__ = ["Move", "codes_of", "month_as_data", "month_lines", "moves_of", "night_rows", "remarks"]
 
@@ -68,11 +69,12 @@ def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
         told.append(f"serves {dinner.portions} of {evening.people}: add something")
     elif not dinner.containers:
         told.append("eaten")
-    raw = [each for each in dinner.containers if each.state == "raw-kit"]
-    if raw:
-        told.append(degrees(f"RAW: cook it through, to {_cook_to(raw)} degF by thermometer"))
-    if any(_too_late_to_thaw(each, evening.on, planned.today) for each in dinner.containers):
-        told.append("cook from frozen")
+    told += dict.fromkeys(raw_words(each) for each in dinner.containers if each.raw)
+    told += dict.fromkeys(
+        _unthawed_words(each)
+        for each in dinner.containers
+        if _too_late_to_thaw(each, evening.on, planned.today)
+    )
     for dish in dict.fromkeys(each.dish for each in dinner.containers):
         rating = planned.ratings.get(dish)
         if rating is not None and rating.verdict != "keep":
@@ -82,16 +84,6 @@ def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
     if evening.kept:
         told.append("settled")
     return tuple(told)
-
-
-def _cook_to(raw: Iterable[Stored]) -> int:
-    """The temperature that does for all of these; poultry's, the highest, where one is unknown."""
-    return max(each.cook_to or _highest() for each in raw)
-
-
-@cache
-def _highest() -> int:
-    return max(round(float(each.temperature.magnitude)) for each in safe_temperatures().values())
 
 
 def night_rows(planned: MonthPlan) -> list[tuple[str, ...]]:
@@ -114,7 +106,12 @@ def night_rows(planned: MonthPlan) -> list[tuple[str, ...]]:
 
 def month_lines(planned: MonthPlan) -> tuple[str, ...]:
     """What is to be known of the month as a whole, a sentence each."""
-    return (_passing_words(planned), *_faded_words(planned), *planned.notes)
+    return (
+        *_thawed_words(planned),
+        _passing_words(planned),
+        *_faded_words(planned),
+        *planned.notes,
+    )
 
 
 def month_as_data(planned: MonthPlan) -> dict[str, object]:
@@ -143,6 +140,7 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
             }
             for move in moves
         ],
+        "overdue": {planned.codes[each.stored.key]: state_words(each) for each in planned.overdue},
         "pass_best_by": [planned.codes[each.key] for each in planned.passing],
         "proved_fewest": planned.proved,
         "away": {on.isoformat(): list(titles) for on, titles in planned.away.items()},
@@ -152,7 +150,8 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
 
 
 def _passing_words(planned: MonthPlan) -> str:
-    count = len(planned.passing)
+    passing = [each for each in planned.passing if each.eat_by is None]
+    count = len(passing)
     sure = (
         "fewer is not possible with these nights"
         if planned.proved
@@ -160,10 +159,19 @@ def _passing_words(planned: MonthPlan) -> str:
     )
     if count == 0:
         return "No container passes its best-by date this month."
-    names = codes_of(planned, planned.passing)
+    names = codes_of(planned, passing)
     return (
         f"{count} container{'' if count == 1 else 's'} pass{'es' if count == 1 else ''} best by "
         f"this month uneaten ({sure}): {names}. Best by is a quality date: eat them any evening."
+    )
+
+
+def _thawed_words(planned: MonthPlan) -> tuple[str, ...]:
+    """What is thawed and on no evening in time: a day of safety, not of quality."""
+    waiting = [standing(each, planned.today) for each in planned.passing if each.eat_by]
+    return tuple(
+        f"{codes_of(planned, [each.stored])} {each.stored.title}: {state_words(each)}."
+        for each in (*planned.overdue, *waiting)
     )
 
 
@@ -179,6 +187,16 @@ def _move_on(each: Stored, evening: dt.date) -> dt.date | None:
     if each.place != "freezer" or each.thaw == "from-frozen" or each.thaw_days == 0:
         return None
     return evening - dt.timedelta(days=each.thaw_days)
+
+
+def _unthawed_words(each: Stored) -> str:
+    """What to do with a container that has no time left to thaw in the refrigerator."""
+    if each.thaw == "refrigerator":
+        return (
+            "no time to thaw it in the refrigerator: another evening, or from frozen on the stove "
+            "or in the oven, never in a slow cooker"
+        )
+    return "cook from frozen"
 
 
 def _too_late_to_thaw(each: Stored, evening: dt.date, today: dt.date) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.foodsafety.storage import refrigerator_life, rows_for
 from batchcook.freezer.mains import main_word
 from batchcook.plan import Container, Plan
 
@@ -87,6 +88,9 @@ def details_of(container: Container, plan: Plan) -> dict[str, Any]:
         "thaw": container.thaw,
         "thaw_days": container.thaw_days,
         "keeps_thawed_days": container.keeps_thawed_days,
+        "keeps_thawed_at_most": _at_most(container),
+        "cook_to_fahrenheit": container.cook_to_degF,
+        "rest_minutes": container.rest_minutes,
         "main": main_ingredient(plan, container.dish),
         "holds": container.holds,
         "grams": container.grams,
@@ -95,8 +99,24 @@ def details_of(container: Container, plan: Plan) -> dict[str, Any]:
             f"{each.amount} ({each.note})" if each.note else each.amount for each in container.add
         ],
         "storage_rows": list(container.storage_rows),
-        **({"cook_to": container.cook_to_degF} if container.cook_to_degF else {}),
     }
+
+
+def _at_most(container: Container) -> int:
+    """Days that it keeps once thawed, by the long end of its chart less those it waited before.
+
+    Where its rows are not known, those that its label says.
+    """
+    try:
+        short, long = refrigerator_life(rows_for(container.storage_rows, container.code))
+    except InputFault:
+        return container.keeps_thawed_days
+    waited = (
+        (container.frozen_on - container.packed_on).days
+        if container.frozen_on
+        else short - container.keeps_thawed_days
+    )
+    return max(container.keeps_thawed_days, long - waited)
 
 
 def main_ingredient(plan: Plan, dish: str) -> str:

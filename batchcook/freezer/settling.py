@@ -155,7 +155,7 @@ def _wishes(
     ]
     faults += _twice(wishes)
     faults += [
-        Complaint("--fix", f"{stock.here[key].code} is to be thrown out by then: {words}")
+        Complaint("--fix", f"{stock.here[key].code} cannot be planned for {day(on)}: {words}")
         for on, wish in wishes.items()
         for key in wish["keys"]
         if key in stock.here and (words := _unsafe(stock.here[key], on))
@@ -178,7 +178,7 @@ def _unsafe(stored: Stored, on: dt.date) -> str:
     """Why a container that thaws may not be eaten on an evening, or an empty string."""
     if stored.eat_by is None or on <= stored.eat_by:
         return ""
-    return f"thawed, it was to be eaten by {day(stored.eat_by)}"
+    return f"thawed, it is to be {'cooked' if stored.raw else 'eaten'} by {day(stored.eat_by)}"
 
 
 def _still_possible(evening: Evening, stock: Stock, today: dt.date, notes: list[str]) -> Evening:

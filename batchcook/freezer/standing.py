@@ -2,7 +2,8 @@
 
 Best by and use by are quality dates: what is past them is safe while it stays frozen, and is
 never called something to throw out. The safety clock starts when a container is moved to the
-refrigerator, and only past *its* end the words are: throw out.
+refrigerator, and only past *its* end the words are: throw out. The charts give days from a short
+to a long end: plans go by the short one, and from there to the long one it is to be eaten today.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from batchcook.freezer.stock import Stock, Stored
 
 __all__ = ["WORDS", "Standing", "alike", "due", "next_date", "standing", "standings"]
 
-State = Literal["at its best", "eat first", "safe but fading", "thawing", "throw out"]
+State = Literal["at its best", "eat first", "safe but fading", "thawing", "last days", "throw out"]
 
 WORDS: Final[Mapping[State, str]] = {
     "at its best": "Frozen, before its best-by date.",
@@ -25,7 +26,9 @@ WORDS: Final[Mapping[State, str]] = {
     "stays safe; taste and texture go.",
     "thawing": "In the refrigerator: the safety clock runs. Eat it (a raw kit: cook it) by the "
     "date shown.",
-    "throw out": "In the refrigerator past the date by which it was to be eaten.",
+    "last days": "Thawed, past the fewest days that the charts give and not past the most: eat it "
+    "(a raw kit: cook it) today; the day shown is the very last.",
+    "throw out": "Thawed, and past the last day on which it was to be eaten.",
 }
 """Each state, and what it says."""
 
@@ -48,6 +51,8 @@ def standing(stored: Stored, today: dt.date) -> Standing:
     if stored.eat_by is not None:
         if today <= stored.eat_by:
             return Standing(stored, "thawing", stored.eat_by)
+        if stored.last_day is not None and today <= stored.last_day:
+            return Standing(stored, "last days", stored.last_day)
         return Standing(stored, "throw out", None)
     if today <= stored.best_by:
         return Standing(stored, "at its best", stored.best_by)
@@ -77,12 +82,14 @@ def standings(stock: Stock, today: dt.date) -> tuple[Standing, ...]:
 
 
 def alike(listed: Iterable[Standing]) -> tuple[tuple[Standing, ...], ...]:
-    """Containers of the same dish, size, dates and state together, in the order of the list."""
+    """Those of the same dish, size, dates and state, raw ones apart, in the order of the list."""
     groups: dict[tuple[object, ...], list[Standing]] = {}
     for each in listed:
         kept = each.stored
         same = (kept.title, kept.portions, kept.packed_on, kept.best_by, kept.use_by)
-        groups.setdefault((*same, each.state, kept.eat_by), []).append(each)
+        stands = (each.state, kept.eat_by, kept.last_day, kept.thawed_by)
+        safety = (kept.raw, kept.cook_to_fahrenheit, kept.rest_minutes)
+        groups.setdefault((*same, *stands, *safety), []).append(each)
     return tuple(map(tuple, groups.values()))
 
 

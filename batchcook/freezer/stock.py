@@ -6,19 +6,25 @@ import datetime as dt
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import Any, Final, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
 
+from batchcook.foodsafety.storage import storage_rows
 from batchcook.freezer.entries import (
+    ADDED,
     BRINGS_IN,
     CORRECTED,
     MOVED,
     RATED,
+    REFROZEN,
     TAKEN,
     THROWN,
     Entry,
     steps_of,
 )
 from batchcook.freezer.store import Journal
+
+if TYPE_CHECKING:
+    from batchcook.foodsafety.thawing import ThawWay
 
 __all__ = [
     "Place",
@@ -27,6 +33,7 @@ __all__ = [
     "Stored",
     "Verdict",
     "eaten_or_thrown",
+    "refrozen",
     "stock_of",
     "titles_of",
 ]
@@ -52,10 +59,14 @@ class Stored:
         main: The main ingredient, such as beef; empty where it is not known.
         thaw: refrigerator, from-frozen or either.
         thaw_days: Days that it thaws in the refrigerator.
-        keeps_thawed_days: Days that it keeps then.
-        cook_to: Of a raw kit, the center temperature to reach in degF; 0 where it is not known.
+        keeps_thawed_days: Days that it keeps then, by the short end of its chart.
+        keeps_thawed_at_most: The same by the long end; None where only the short one is known.
+        cook_to_fahrenheit: If raw: how hot it is cooked, where that is known.
+        rest_minutes: If raw: how long it rests then.
         place: Where it is.
-        moved_on: The day on which it went to the refrigerator, or None.
+        moved_on: The day on which it was taken out of the freezer to thaw, or None.
+        thawed_by: How it thaws.
+        frozen_again_on: The day on which it was frozen again, or None.
     """
 
     key: str
@@ -76,9 +87,13 @@ class Stored:
     finish: str = ""
     add: tuple[str, ...] = ()
     storage_rows: tuple[str, ...] = ()
-    cook_to: int = 0
+    keeps_thawed_at_most: int | None = None
+    cook_to_fahrenheit: int | None = None
+    rest_minutes: int = 0
     place: Place = "freezer"
     moved_on: dt.date | None = None
+    thawed_by: ThawWay = "refrigerator"
+    frozen_again_on: dt.date | None = None
 
     @property
     def here(self) -> bool:
@@ -86,11 +101,34 @@ class Stored:
         return self.place in {"freezer", "refrigerator"}
 
     @property
-    def eat_by(self) -> dt.date | None:
-        """Once thawing: the last day to eat it, or to cook it if it is a raw kit."""
+    def raw(self) -> bool:
+        """Whether it is still to be cooked."""
+        return self.state == "raw-kit"
+
+    @property
+    def thawed_on(self) -> dt.date | None:
+        """Once thawing: the day on which it is thawed."""
         if self.moved_on is None:
             return None
-        return self.moved_on + dt.timedelta(days=self.thaw_days + self.keeps_thawed_days)
+        days = self.thaw_days if self.thawed_by == "refrigerator" else 0
+        return self.moved_on + dt.timedelta(days=days)
+
+    @property
+    def eat_by(self) -> dt.date | None:
+        """Once thawing: the last day for which it is planned, to be eaten or, if raw, cooked."""
+        return self._kept(self.keeps_thawed_days)
+
+    @property
+    def last_day(self) -> dt.date | None:
+        """Once thawing: the last day before it is thrown out, by the long end of its chart."""
+        at_most = self.keeps_thawed_at_most
+        return self._kept(self.keeps_thawed_days if at_most is None else at_most)
+
+    def _kept(self, days: int) -> dt.date | None:
+        """So many days after it is thawed; thawed in water or a microwave it is cooked at once."""
+        if self.thawed_on is None:
+            return None
+        return self.thawed_on + dt.timedelta(days=days if self.thawed_by == "refrigerator" else 0)
 
 
 @dataclass(frozen=True)
@@ -129,7 +167,7 @@ def stock_of(journal: Journal) -> Stock:
                 came[entry.subject] = entry
             elif entry.change in _GONE:
                 gone.add(entry.subject)
-            elif entry.change in {MOVED, CORRECTED}:
+            elif entry.change in {MOVED, REFROZEN, CORRECTED}:
                 then.setdefault(entry.subject, []).append(entry)
             elif entry.change == RATED:
                 ratings[entry.subject] = _rating(entry)
@@ -165,9 +203,33 @@ def eaten_or_thrown(journal: Journal, stock: Stock) -> tuple[Stored, ...]:
     )
 
 
+def refrozen(stored: Stored, on: dt.date, days: int) -> Stored:
+    """The container back in the freezer, with what is left of its days once it thaws again.
+
+    Args:
+        stored: As it stood in the refrigerator.
+        on: The day on which it was frozen again.
+        days: Those it has used.
+    """
+    at_most = stored.keeps_thawed_at_most
+    return replace(
+        stored,
+        place="freezer",
+        moved_on=None,
+        frozen_again_on=on,
+        keeps_thawed_days=max(0, stored.keeps_thawed_days - days),
+        keeps_thawed_at_most=None if at_most is None else max(0, at_most - days),
+    )
+
+
 def _stored(entry: Entry) -> Stored:
     """The container that an entry brought in."""
-    return Stored(key=entry.subject, **_values(entry))
+    stored = Stored(key=entry.subject, **_values(entry))
+    known = storage_rows()
+    if entry.change == ADDED and any(known[row].raw for row in stored.storage_rows if row in known):
+        # Journals of earlier versions have raw food as cooked where nobody said that it is raw.
+        return replace(stored, state="raw-kit")
+    return stored
 
 
 def _values(entry: Entry) -> dict[str, Any]:
@@ -185,8 +247,15 @@ def _after(stored: Stored, entries: Iterable[Entry]) -> Stored:
     """The container after what happened to it."""
     for entry in entries:
         if entry.change == MOVED:
-            moved_on = dt.date.fromisoformat(entry.on)
-            stored = replace(stored, place="refrigerator", moved_on=moved_on)
+            stored = replace(
+                stored,
+                place="refrigerator",
+                moved_on=dt.date.fromisoformat(entry.on),
+                thawed_by=json.loads(entry.details).get("by", "refrigerator"),
+            )
+        elif entry.change == REFROZEN:
+            days = json.loads(entry.details)["days_used"]
+            stored = refrozen(stored, dt.date.fromisoformat(entry.on), days)
         elif entry.change == CORRECTED:
             stored = replace(stored, **_values(entry))
         elif entry.change in _GONE:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from batchcook.freezer.containerwords import THAWED
 from batchcook.freezer.outage import Outage
 from batchcook.freezer.standing import Standing
 from batchcook.freezer.stock import Rating
@@ -31,7 +32,9 @@ def as_data(
             "best_by": each.stored.best_by.isoformat(),
             "use_by": each.stored.use_by.isoformat(),
             "eat_by": each.stored.eat_by.isoformat() if each.stored.eat_by else None,
-            "raw": each.stored.state == "raw-kit",
+            "last_day": each.stored.last_day.isoformat() if each.stored.last_day else None,
+            "raw": each.stored.raw,
+            "cook_to_degF": each.stored.cook_to_fahrenheit if each.stored.raw else None,
             "verdict": ratings[each.stored.dish].verdict if each.stored.dish in ratings else None,
         }
         for each in listed
@@ -46,6 +49,8 @@ def outage_as_data(said: Outage, codes: Mapping[str, str]) -> dict[str, object]:
         "cold": said.cold,
         "advice": list(said.advice),
         "look_at": [codes[each.stored.key] for each in said.look_at],
+        "refrigerator_cold": said.refrigerator_cold,
+        "refrigerator_advice": list(said.refrigerator_advice),
         "in_refrigerator": [codes[each.stored.key] for each in said.in_refrigerator],
         "source": said.source,
     }
@@ -53,7 +58,11 @@ def outage_as_data(said: Outage, codes: Mapping[str, str]) -> dict[str, object]:
 
 def state_words(each: Standing) -> str:
     """A state as a list shows it, with the date of what thaws."""
-    if each.state != "thawing" or each.until is None:
+    word = "cook" if each.stored.raw else "eat"
+    if each.until is None or each.state not in {"thawing", "last days"}:
         return each.state
-    word = "cook" if each.stored.state == "raw-kit" else "eat"
+    if each.stored.thawed_by != "refrigerator":
+        return f"{THAWED[each.stored.thawed_by]}: {word} at once"
+    if each.state == "last days":
+        return f"{word} today, last day {day(each.until)}"
     return f"thawing, {word} by {day(each.until)}"

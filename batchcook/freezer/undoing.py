@@ -7,9 +7,10 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.freezer.containerwords import THAWED
 from batchcook.freezer.entries import (
     ADDED,
     CORRECTED,
@@ -17,6 +18,7 @@ from batchcook.freezer.entries import (
     PACKED,
     PLANNED,
     RATED,
+    REFROZEN,
     TAKEN,
     THROWN,
     UNDONE,
@@ -27,6 +29,9 @@ from batchcook.freezer.entries import (
 )
 from batchcook.freezer.store import Journal, write_entries
 
+if TYPE_CHECKING:
+    from batchcook.foodsafety.thawing import ThawWay
+
 __all__ = ["Happening", "history", "step_in_words", "undo"]
 
 _LOOSE: Final = frozenset({RATED, PLANNED, UNDONE})
@@ -36,6 +41,7 @@ _SAID: Final[Mapping[str, str]] = {
     PACKED: "packed into the freezer",
     ADDED: "put into the freezer",
     MOVED: "moved to the refrigerator",
+    REFROZEN: "frozen again",
     TAKEN: "eaten",
     THROWN: "thrown out",
     CORRECTED: "corrected",
@@ -184,4 +190,7 @@ def _entry_in_words(entry: Entry) -> str:
     if entry.change == CORRECTED:
         changes = ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in told.items())
         return f"corrected: {changes}"
+    if entry.change == MOVED and "by" in told:
+        way: ThawWay = told["by"]
+        return THAWED[way]
     return _SAID[entry.change]

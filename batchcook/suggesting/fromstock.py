@@ -127,10 +127,14 @@ def _night(
     stock: Stock,
     codes: Mapping[str, str],
 ) -> NightAhead:
-    """The night, with its planned dinner if all of it is still here and feeds the table."""
+    """The night, with its planned dinner if all of it is here, keeps till then and feeds it."""
     if evening is None:
         return NightAhead(day, request.people)
-    found = [stock.here[key] for key in evening.keys if key in stock.here]
+    found = [
+        stock.here[key]
+        for key in evening.keys
+        if key in stock.here and ((by := stock.here[key].eat_by) is None or day <= by)
+    ]
     night = NightAhead(day, evening.people)
     if len(found) < len(evening.keys) or sum(each.portions for each in found) < evening.people:
         return night

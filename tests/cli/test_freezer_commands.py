@@ -160,7 +160,8 @@ def test_thaw_says_by_when_to_eat_it(store: Path) -> None:
     told = run(store, "thaw", "Z1", "--on", "2026-02-02").stdout
     assert "eat by Fri 6 Feb 2026" in told
     assert "thawing, eat by Fri 6 Feb 2026" in run(store, "list", "--on", "2026-02-06").stdout
-    assert "throw out" in run(store, "list", "--on", "2026-02-07").stdout
+    assert "eat today, last day Sat 7 Feb 2026" in run(store, "list", "--on", "2026-02-07").stdout
+    assert "throw out" in run(store, "list", "--on", "2026-02-08").stdout
 
 
 def test_a_raw_kit_is_to_be_cooked_not_eaten(store: Path) -> None:
@@ -189,8 +190,94 @@ def test_outage_says_what_to_look_at(store: Path) -> None:
     said = json.loads(run(store, "outage", "--hours", "30", "--fill", "half", "--json").stdout)
     assert (said["cold"], said["holds_hours"], said["look_at"]) == (False, 24, ["Z1"])
     told = run(store, "outage", "--hours", "30", "--fill", "full").stdout
-    assert "everything in it can stay" in told
+    assert "what is still frozen in it can stay" in told
+    assert "ice crystals in each container" in told
+    assert "30 h is past those 4 hours" in told
+    assert "Throw out all perishable food in it" in told
     assert "USDA FSIS" in told
+
+
+def test_a_door_that_was_opened_counts_for_the_refrigerator_too(store: Path) -> None:
+    add(store, "--count", "2")
+    run(store, "thaw", "Z1", "--on", "2026-01-12")
+    for words, verdict in ((["3"], "can stay"), (["3", "--opened"], "throw out, unless measured")):
+        told = run(store, "outage", "--on", "2026-01-13", "--hours", *words).stdout
+        assert f"Z1  Minestrone: {verdict}" in told
+    late = run(store, "outage", "--on", "2026-01-20", "--hours", "1").stdout
+    assert "Z1  Minestrone: throw out, it is past its last day" in late
+
+
+WHOLE_BIRD = ("Whole turkey", "--keeps-as", "raw-poultry-whole", "--portions", "12")
+
+
+def test_a_large_piece_asks_for_its_weight_and_thaws_by_it(store: Path) -> None:
+    with pytest.raises(InputFault, match="--weight: missing"):
+        run(store, "add", *WHOLE_BIRD)
+    assert not store.exists()
+    # USDA FSIS, The Big Thaw: 24 hours for each 4 to 5 lb; here the slower of the two.
+    told = run(store, "add", *WHOLE_BIRD, "--weight", "14 lb", "--on", "2026-01-20").stdout
+    assert "to the refrigerator 4 days before" in told
+    assert "cook by Sun 1 Feb 2026" in run(store, "thaw", "Z1", "--on", "2026-01-27").stdout
+
+
+def test_a_weight_asks_for_no_less_than_its_days(store: Path) -> None:
+    with pytest.raises(InputFault, match="1 for 14 lb; expected 4 or more"):
+        run(store, "add", *WHOLE_BIRD, "--weight", "14 lb", "--thaw-days", "1")
+    with pytest.raises(InputFault, match="is no weight"):
+        run(store, "add", *WHOLE_BIRD, "--weight", "3 cups")
+    with pytest.raises(InputFault, match="--weight: missing"):
+        run(store, "add", *WHOLE_BIRD, "--thaw-days", "2")
+    assert "from frozen" in run(store, "add", *WHOLE_BIRD, "--thaw-days", "0").stdout
+
+
+def test_a_weight_is_set_right_with_its_days(store: Path) -> None:
+    run(store, "add", *WHOLE_BIRD, "--weight", "9 lb", "--on", "2026-01-20")
+    run(store, "correct", "Z1", "--weight", "14 lb")
+    with pytest.raises(InputFault, match="2 for 14 lb"):
+        run(store, "correct", "Z1", "--thaw-days", "2")
+    assert "cook by Sun 1 Feb 2026" in run(store, "thaw", "Z1", "--on", "2026-01-27").stdout
+
+
+def test_a_raw_row_says_that_it_is_raw(store: Path) -> None:
+    told = run(store, "add", "Ground beef", "--keeps-as", "raw-ground-meat-fsis", "--portions", "4")
+    # FoodSafety.gov, Safe Minimum Internal Temperature Chart: ground beef 160 degF.
+    raw = "RAW: cook it through, to 160\u00a0°F"
+    assert raw in told.stdout
+    assert listed(store)[0]["raw"] is True
+    assert listed(store)[0]["cook_to_degF"] == 160
+    assert raw in run(store, "list").stdout
+    assert raw in run(store, "thaw", "Z1").stdout
+
+
+def test_raw_food_under_a_row_of_cooked_food_keeps_as_raw_food_does(store: Path) -> None:
+    add(store, "--raw")
+    assert "cook by Wed 4 Feb 2026" in run(store, "thaw", "Z1", "--on", "2026-02-02").stdout
+    assert listed(store)[0]["cook_to_degF"] == 165
+
+
+def test_a_package_date_stays_when_the_day_of_freezing_is_set_right(store: Path) -> None:
+    add(store, "--use-by", "2026-02-01")
+    run(store, "correct", "Z1", "--frozen-on", "2026-01-12")
+    assert listed(store)[0]["use_by"] == "2026-02-01"
+
+
+def test_refreezing_leaves_only_the_days_that_were_not_used(store: Path) -> None:
+    add(store)
+    run(store, "thaw", "Z1", "--on", "2026-02-02")
+    told = run(store, "refreeze", "Z1", "--on", "2026-02-04").stdout
+    assert "once thawed it then keeps 1 day" in told
+    assert listed(store)[0]["place"] == "freezer"
+    assert "eat by Tue 3 Mar 2026" in run(store, "thaw", "Z1", "--on", "2026-03-01").stdout
+    words = [each["words"] for each in json.loads(run(store, "history", "Z1", "--json").stdout)]
+    assert "frozen again" in words
+
+
+def test_what_thawed_in_cold_water_is_not_frozen_again(store: Path) -> None:
+    add(store)
+    told = run(store, "thaw", "Z1", "--by", "cold-water", "--on", "2026-02-02").stdout
+    assert "thawed in cold water, eat it at once" in told
+    with pytest.raises(InputFault, match="cook it before freezing it again"):
+        run(store, "refreeze", "Z1", "--on", "2026-02-02")
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
@@ -230,3 +317,36 @@ def test_the_date_on_a_package_stands_if_it_is_the_earlier(store: Path) -> None:
     assert listed(store)[0]["use_by"] == "2026-02-01"
     add(store, "--use-by", "2027-02-01")
     assert listed(store)[1]["use_by"] == "2026-04-10"
+
+
+def test_days_in_the_refrigerator_before_freezing_count_against_those_after(store: Path) -> None:
+    # FDA Food Code 3-501.17 guidance: days before freezing and after thawing add up.
+    add(store, "--days-before", "2")
+    assert "eat by Wed 4 Feb 2026" in run(store, "thaw", "Z1", "--on", "2026-02-02").stdout
+    with pytest.raises(InputFault, match="longer than it keeps"):
+        add(store, "--days-before", "5")
+
+
+def test_a_day_of_freezing_still_to_come_is_refused(store: Path) -> None:
+    with pytest.raises(InputFault, match="--frozen-on: 2026-01-11 is after 2026-01-10"):
+        add(store, "--frozen-on", "2026-01-11")
+    add(store)
+    with pytest.raises(InputFault, match="--frozen-on"):
+        run(store, "correct", "Z1", "--frozen-on", "2026-01-11", "--on", "2026-01-10")
+
+
+def test_raw_and_cooked_of_one_name_stand_on_lines_of_their_own(store: Path) -> None:
+    add(store)
+    add(store, "--raw")
+    assert listed(store)[0]["use_by"] == listed(store)[1]["use_by"]
+    rows = [line for line in run(store, "list").stdout.splitlines() if "Minestrone" in line]
+    assert ["RAW" in line for line in rows] == [False, True]
+
+
+def test_days_to_thaw_cannot_stretch_the_days_that_it_keeps(store: Path) -> None:
+    with pytest.raises(InputFault, match="at most 2, or a --weight"):
+        add(store, "--thaw-days", "3")
+    with pytest.raises(InputFault, match=r"at most 2$"):
+        add(store, "--thaw-days", "3", "--weight", "2 lb")
+    add(store, "--thaw-days", "3", "--weight", "8 lb")
+    add(store, "--thaw-days", "2")

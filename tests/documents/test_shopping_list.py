@@ -27,9 +27,30 @@ def test_the_values_hold_one_line_a_food_with_dishes_by_name() -> None:
 
 
 def test_what_is_bought_on_the_night_stands_on_a_list_of_its_own() -> None:
-    before, _, after = shopping_html(sample_plan()).partition("Buy on the night")
+    before, _, after = shopping_html(sample_plan()).partition("Buy fresh for the night")
     assert "parsley" not in before
     assert "parsley" in after
+
+
+def test_what_keeps_is_not_told_to_be_bought_fresh_on_the_night() -> None:
+    plan = sample_plan()
+    parsley = next(line for line in plan.shopping if line.later)
+    nights = [
+        parsley.model_copy(update={"food": food, "section": section})
+        for food, section in (
+            ("rice, white", "dry goods"),
+            ("spaghetti", "dry goods"),
+            ("parmesan", "dairy and eggs"),
+            ("green peas, frozen", "frozen"),
+        )
+    ]
+    many = plan.model_copy(update={"shopping": (*plan.shopping, *nights)})
+    _, _, after = shopping_html(many).partition("Buy fresh for the night")
+    fresh, _, kept = after.partition("Have in the house by then")
+    for word in ("rice", "spaghetti", "Parmesan", "peas"):
+        assert word.lower() not in fresh.lower()
+        assert word.lower() in kept.lower()
+    assert "parsley" in fresh
 
 
 def test_the_list_of_the_night_says_what_one_container_wants() -> None:
@@ -45,7 +66,7 @@ def test_a_day_that_adds_nothing_on_the_night_has_no_such_list() -> None:
             "containers": tuple(each.model_copy(update={"add": ()}) for each in plan.containers),
         }
     )
-    assert "Buy on the night" not in shopping_html(plain)
+    assert "For the nights" not in shopping_html(plain)
 
 
 def test_foods_stand_under_their_section_of_the_store() -> None:

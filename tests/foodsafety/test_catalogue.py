@@ -22,7 +22,7 @@ def test_no_row_lacks_its_figure_its_scope_its_source_or_its_date() -> None:
         assert entry.figure
         assert entry.scope
         assert entry.source
-        assert entry.checked <= dt.date(2026, 11, 25)
+        assert entry.checked <= dt.datetime.now(tz=dt.UTC).date()
 
 
 def test_every_row_of_every_table_is_in_the_catalogue() -> None:

@@ -10,6 +10,7 @@ from batchcook.complaints import InputFault
 from batchcook.foodsafety.thawing import (
     cold_water_minutes,
     cook_from_frozen,
+    days_used,
     eat_by,
     may_refreeze,
     thaw_days,
@@ -93,3 +94,13 @@ def test_only_food_thawed_in_the_refrigerator_or_cooked_since_is_frozen_again() 
     assert not may_refreeze("cold-water").allowed
     assert not may_refreeze("microwave").allowed
     assert may_refreeze("cold-water", cooked_since=True).allowed
+
+
+@pytest.mark.parametrize(("days_on", "used"), [(0, 1), (1, 1), (2, 2), (4, 4)])
+def test_days_after_thawing_count_when_food_is_frozen_again(days_on: int, used: int) -> None:
+    """FDA Food Code 3-501.17: days before freezing and after thawing add up; a day begun counts."""
+    assert days_used(SATURDAY, 1, SATURDAY + dt.timedelta(days=days_on)) == used
+
+
+def test_days_that_a_large_piece_thaws_are_not_days_after_thawing() -> None:
+    assert days_used(SATURDAY, 4, SATURDAY + dt.timedelta(days=4)) == 1

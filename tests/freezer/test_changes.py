@@ -9,11 +9,13 @@ from freezer_process import DAY, NOW, put_in, soup
 
 from batchcook.complaints import InputFault
 from batchcook.freezer.adding import corrected_details
-from batchcook.freezer.changes import Moment, add, correct, pack, take, thaw, throw
+from batchcook.freezer.changes import Moment, add, correct, pack, take, throw
 from batchcook.freezer.codes import short_codes
 from batchcook.freezer.stock import Stock, stock_of
 from batchcook.freezer.store import read_journal
+from batchcook.freezer.thawing import thaw
 from batchcook.freezer.undoing import history, undo
+from batchcook.quantities import ureg
 
 MOMENT = Moment(NOW, DAY)
 
@@ -222,3 +224,19 @@ def test_every_entry_carries_its_day_and_when_it_was_written(place: Path) -> Non
         "2026-03-14T18:30:00+00:00",
         {},
     )
+
+
+def test_a_weight_set_right_changes_only_how_long_it_thaws_and_never_below_a_plan(
+    place: Path,
+) -> None:
+    heavy = ureg.Quantity(9, "pound")
+    add(place, {**soup(), "thaw": "either", "holds": "deep pan", "thaw_days": 2}, 1, MOMENT, "A1")
+    add(place, soup(thaw_days=0), 1, MOMENT, "A2")
+    for code in ("A1", "A2"):
+        correct(place, code, lambda stored: corrected_details(stored, weight=heavy), MOMENT)
+    found = {each.code: each for each in stock(place).here.values()}
+    assert (found["A1"].thaw, found["A1"].thaw_days) == ("either", 3)
+    assert (found["A2"].thaw, found["A2"].thaw_days) == ("from-frozen", 0)
+    light = ureg.Quantity(1, "pound")
+    correct(place, "A1", lambda stored: corrected_details(stored, weight=light), MOMENT)
+    assert stock(place).here[found["A1"].key].thaw_days == 3

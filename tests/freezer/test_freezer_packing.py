@@ -161,3 +161,15 @@ def test_ice_to_cool_a_dish_in_is_no_main_ingredient() -> None:
     )
     iced = PLAN.model_copy(update={"shopping": (*PLAN.shopping, ice)})
     assert main_ingredient(iced, "lentil-soup") == "lentils, red"
+
+
+def test_the_long_end_of_its_chart_is_kept_less_the_days_that_it_waited() -> None:
+    # Soups and stews, 3 to 4 days: FoodSafety.gov, Cold Food Storage Chart.
+    stew = container("A1", "beef-stew", 1, 1)
+    assert details_of(stew, PLAN)["keeps_thawed_at_most"] == 4
+    waited = {"frozen_on": DAY + dt.timedelta(days=2), "keeps_thawed_days": 1}
+    assert details_of(stew.model_copy(update=waited), PLAN)["keeps_thawed_at_most"] == 2
+    unsaid = stew.model_copy(update={"keeps_thawed_days": 2})
+    assert details_of(unsaid, PLAN)["keeps_thawed_at_most"] == 3
+    unknown = stew.model_copy(update={"storage_rows": ()})
+    assert details_of(unknown, PLAN)["keeps_thawed_at_most"] == 3

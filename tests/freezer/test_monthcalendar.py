@@ -10,10 +10,11 @@ import pytest
 from freezer_process import soup
 from icalendar import Calendar
 
-from batchcook.freezer.changes import Moment, add, take, thaw
+from batchcook.freezer.changes import Moment, add, take
 from batchcook.freezer.monthcalendar import month_calendar
 from batchcook.freezer.monthplan import plan_month
 from batchcook.freezer.monthrequest import MonthRequest
+from batchcook.freezer.thawing import thaw
 
 TODAY = dt.date(2026, 1, 30)
 NOW = dt.datetime(2026, 1, 30, 12, tzinfo=dt.UTC)
@@ -116,7 +117,7 @@ def test_each_night_has_its_thaw_reminder_with_an_alarm_the_evening_before(place
         thaw_event = events[uid.replace("dinner-", "thaw-")]
         day = dt.date.fromisoformat(uid[len("dinner-") :][:10])
         assert night["DTSTART"] == f"{day:%Y%m%d}T180000"
-        assert thaw_event["DTSTART"] == f"{day - dt.timedelta(days=1):%Y%m%d}T200000"
+        assert thaw_event["DTSTART"] == f"{day - dt.timedelta(days=1):%Y%m%d}T170000"
         assert "DISPLAY" in thaw_event.values()
 
 

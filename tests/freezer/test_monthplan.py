@@ -10,12 +10,14 @@ from freezer_process import soup
 
 from batchcook.complaints import InputFault
 from batchcook.documents.month_sheet import month_sheet_html
-from batchcook.freezer.changes import Moment, add, take, thaw
+from batchcook.freezer.changes import Moment, add, take
 from batchcook.freezer.monthplan import MonthPlan, plan_month
 from batchcook.freezer.monthrequest import MonthRequest
-from batchcook.freezer.monthwords import month_lines, moves_of, remarks
+from batchcook.freezer.monthwords import month_as_data, month_lines, moves_of, remarks
+from batchcook.freezer.thawing import thaw
 from batchcook.freezer.undoing import undo
 from batchcook.freezer.verdicts import rate
+from batchcook.quantities import ureg
 
 TODAY = dt.date(2026, 1, 30)
 NOW = dt.datetime(2026, 1, 30, 12, tzinfo=dt.UTC)
@@ -171,7 +173,12 @@ def test_what_thaws_is_eaten_within_its_days_and_never_planned_past_them(place: 
 
 
 def test_what_must_thaw_has_its_days_for_it(place: Path) -> None:
-    add(place, soup("Roast", dt.date(2026, 1, 10), thaw_days=3), 2, MOMENT)
+    add(
+        place,
+        soup("Roast", dt.date(2026, 1, 10), weight=ureg.Quantity(9, "pound"), thaw_days=3),
+        2,
+        MOMENT,
+    )
     planned = plan(place, today=on(1))
     assert titles(planned)[3] == ""
     assert titles(planned)[5] == "Roast"
@@ -229,3 +236,48 @@ def test_a_plan_can_be_undone(place: Path) -> None:
     plan(place, fix={on(17): ("Z3",)})
     undo(place, None, now=NOW)
     assert not any(each.evening.kept for each in plan(place).dinners)
+
+
+def test_a_whole_bird_is_moved_days_before_by_its_weight_and_said_to_be_raw(place: Path) -> None:
+    bird = soup(
+        "Whole turkey",
+        dt.date(2026, 1, 10),
+        main="turkey",
+        rows=("raw-poultry-whole",),
+        thaw_days=None,
+        weight=ureg.Quantity(14, "pound"),
+    )
+    add(place, bird, 1, MOMENT)
+    planned = plan(place, weekdays=(3,), fix={on(5): ("Z1",)})
+    # USDA FSIS, The Big Thaw: 24 hours for each 4 to 5 lb, so 14 lb takes up to 4 days.
+    assert moves_of(planned)[0].on == on(1)
+    # FoodSafety.gov, Safe Minimum Internal Temperature Chart: poultry 165 degF.
+    assert remarks(planned, planned.dinners[0])[0] == "RAW: cook it through, to 165\u00a0°F"
+
+
+def test_what_has_no_time_to_thaw_is_never_sent_frozen_into_a_slow_cooker(place: Path) -> None:
+    add(
+        place,
+        soup("Roast", dt.date(2026, 1, 10), weight=ureg.Quantity(9, "pound"), thaw_days=3),
+        1,
+        MOMENT,
+    )
+    planned = plan(place, today=on(2), fix={on(3): ("Z1",)})
+    (told,) = [line for line in remarks(planned, planned.dinners[0]) if "thaw" in line]
+    assert "never in a slow cooker" in told
+
+
+def test_what_thawed_and_has_no_evening_is_told_with_its_day_and_not_as_quality(
+    place: Path,
+) -> None:
+    stocked(place)
+    thaw(place, ["Z5"], MOMENT)
+    rest = plan(place, weekdays=(4,))
+    first, second, *_ = month_lines(rest)
+    assert first == "Z5 Minestrone: thawing, eat by Tue 3 Feb 2026."
+    assert "Z5" not in second
+    last, *_ = month_lines(plan(place, weekdays=(4,), today=on(4)))
+    assert last == "Z5 Minestrone: eat today, last day Wed 4 Feb 2026."
+    late = plan(place, weekdays=(4,), today=on(5))
+    assert month_lines(late)[0] == "Z5 Minestrone: throw out."
+    assert month_as_data(late)["overdue"] == {"Z5": "throw out"}

@@ -5,9 +5,12 @@ from dataclasses import replace
 
 import pytest
 
+from batchcook.foodsafety.thawing import ThawWay
+from batchcook.freezer.lots import lot_of
 from batchcook.freezer.outage import outage
 from batchcook.freezer.standing import WORDS, due, standing, standings
 from batchcook.freezer.stock import Stock, Stored
+from batchcook.freezer.tables import state_words
 
 PACKED = dt.date(2026, 1, 10)
 STEW = Stored(
@@ -49,6 +52,31 @@ def test_thawed_it_is_thrown_out_past_its_eat_by_whatever_the_label_says() -> No
     assert standing(MOVED, dt.date(2026, 2, 5)).state == "thawing"
     assert standing(MOVED, dt.date(2026, 2, 5)).until == dt.date(2026, 2, 5)
     assert standing(MOVED, dt.date(2026, 2, 6)).state == "throw out"
+
+
+def test_between_the_short_and_the_long_end_of_its_chart_it_is_to_be_eaten_that_day() -> None:
+    # Three to four days after thawing: FoodSafety.gov, Cold Food Storage Chart, soups and stews.
+    four = replace(MOVED, keeps_thawed_at_most=4)
+    last = dt.date(2026, 2, 6)
+    assert four.eat_by == dt.date(2026, 2, 5)
+    assert standing(four, dt.date(2026, 2, 5)).state == "thawing"
+    assert (standing(four, last).state, standing(four, last).until) == ("last days", last)
+    assert state_words(standing(four, last)) == "eat today, last day Fri 6 Feb 2026"
+    assert due([standing(four, last)], last, 0)
+    assert standing(four, dt.date(2026, 2, 7)).state == "throw out"
+
+
+def test_plans_go_by_the_short_end() -> None:
+    four = replace(MOVED, keeps_thawed_at_most=4)
+    assert lot_of(four, PACKED, PACKED).last_day == dt.date(2026, 2, 5)
+
+
+@pytest.mark.parametrize("way", ["cold-water", "microwave"])
+def test_what_thawed_in_water_or_a_microwave_has_that_day_only(way: ThawWay) -> None:
+    fast = replace(MOVED, keeps_thawed_at_most=4, thawed_by=way)
+    assert fast.eat_by == fast.last_day == fast.moved_on
+    assert state_words(standing(fast, dt.date(2026, 2, 1))).endswith("eat at once")
+    assert standing(fast, dt.date(2026, 2, 2)).state == "throw out"
 
 
 def test_only_thawed_food_past_its_day_is_worded_as_throw_out() -> None:
@@ -101,7 +129,9 @@ def test_a_power_cut_by_the_published_hours(
     said = outage(stock, hours, "full" if fill == "full" else "half", opened=opened)
     assert said.cold is cold
     assert [each.stored.key for each in said.look_at] == ([] if cold else ["R1", "S1", STEW.key])
-    assert any("throw out" in line for line in said.advice) is not cold
+    # Even in time it is only what is still frozen that stays.
+    assert any("can stay" in line for line in said.advice) is cold
+    assert any("ice crystals" in line.lower() for line in said.advice)
     assert "FoodSafety.gov" in said.source
 
 
@@ -110,3 +140,5 @@ def test_what_stood_in_the_refrigerator_is_named_apart() -> None:
     said = outage(stock, 30, "half", opened=False)
     assert [each.stored.key for each in said.in_refrigerator] == [MOVED.key]
     assert [each.stored.key for each in said.look_at] == [STEW.key]
+    assert not said.refrigerator_cold
+    assert "Throw out all perishable food" in " ".join(said.refrigerator_advice)

@@ -22,6 +22,7 @@ from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.packing import main_ingredient
 from batchcook.freezer.stock import stock_of
 from batchcook.freezer.store import Journal, read_journal
+from batchcook.freezer.thawing import thaw
 from batchcook.freezer.verdicts import rate
 from batchcook.plan import read_plan
 from batchcook.scheduling.energy import shortest_day
@@ -242,6 +243,17 @@ def test_a_dinner_that_the_household_has_planned_stays_on_its_evening(
     assert len(nights) == 5
     eaten = Counter(code for night in nights.values() for code in night.codes)
     assert max(eaten.values()) == 1
+
+
+def test_a_planned_dinner_that_thawed_too_early_is_not_counted_on(tmp_path: Path) -> None:
+    place = tmp_path / "freezer.sqlite"
+    _stocked(place, "Minestrone", 1, "beans")
+    evening = dt.date(2027, 2, 9)
+    month = MonthRequest(first=dt.date(2027, 2, 1), weekdays=(1,), people=4, fix={evening: ("Z1",)})
+    plan_month(place, month, DAY, now=dt.datetime(2027, 1, 16, 9, tzinfo=dt.UTC))
+    thaw(place, ["Z1"], MOMENT)
+    nights = {night.on: night for night in ahead(request(5, days=30), read_journal(place)).nights}
+    assert nights[evening].open
 
 
 def test_the_same_container_is_never_counted_for_two_nights(journal: Journal) -> None:

@@ -1,0 +1,34 @@
+"""What is said of raw and of thawed food wherever it is listed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Final
+
+from batchcook.freezer.stock import Stored
+from batchcook.wording import degrees
+
+if TYPE_CHECKING:
+    from batchcook.foodsafety.thawing import ThawWay
+
+__all__ = ["THAWED", "cook_words", "raw_words"]
+
+THAWED: Final[Mapping[ThawWay, str]] = {
+    "refrigerator": "moved to the refrigerator",
+    "cold-water": "thawed in cold water",
+    "microwave": "thawed in the microwave",
+}
+"""Each way to thaw, as it is told afterwards."""
+
+
+def raw_words(stored: Stored) -> str:
+    """What is said of a container that is raw; empty for one that is cooked."""
+    return cook_words(stored.cook_to_fahrenheit, stored.rest_minutes) if stored.raw else ""
+
+
+def cook_words(fahrenheit: int | None, rest_minutes: int) -> str:
+    """``RAW: cook it through, to 165 °F``, as far as it is known."""
+    if fahrenheit is None:
+        return "RAW: cook it through"
+    rest = f", then {rest_minutes} min rest" if rest_minutes else ""
+    return degrees(f"RAW: cook it through, to {fahrenheit} degF{rest}")
