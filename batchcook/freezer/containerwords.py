@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import TYPE_CHECKING, Final
 
+from batchcook.foodsafety.temperatures import safe_temperatures
 from batchcook.freezer.stock import Stored
 from batchcook.wording import degrees
 
@@ -27,8 +29,13 @@ def raw_words(stored: Stored) -> str:
 
 
 def cook_words(fahrenheit: int | None, rest_minutes: int) -> str:
-    """``RAW: cook it through, to 165 °F``, as far as it is known."""
+    """``RAW: cook it through, to 165 °F``; where its own is not known, poultry's, the highest."""
     if fahrenheit is None:
-        return "RAW: cook it through"
+        fahrenheit = _highest()
     rest = f", then {rest_minutes} min rest" if rest_minutes else ""
     return degrees(f"RAW: cook it through, to {fahrenheit} degF{rest}")
+
+
+@cache
+def _highest() -> int:
+    return max(round(float(each.temperature.magnitude)) for each in safe_temperatures().values())

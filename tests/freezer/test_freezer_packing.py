@@ -151,8 +151,8 @@ def test_the_journal_keeps_what_the_label_says() -> None:
 
 def test_of_a_raw_kit_it_keeps_the_temperature_to_reach() -> None:
     kit = PLAN.containers[0].model_copy(update={"state": "raw-kit", "cook_to_degF": 165})
-    assert details_of(kit, PLAN)["cook_to"] == 165
-    assert "cook_to" not in details_of(PLAN.containers[0], PLAN)
+    assert details_of(kit, PLAN)["cook_to_fahrenheit"] == 165
+    assert details_of(PLAN.containers[0], PLAN)["cook_to_fahrenheit"] is None
 
 
 def test_ice_to_cool_a_dish_in_is_no_main_ingredient() -> None:
