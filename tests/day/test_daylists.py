@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 
 from batchcook import plan
+from batchcook.buying.linewords import food_words
+from batchcook.buying.shopping import shopping_lines
 from batchcook.cookbook import load_cookbook
 from batchcook.day.lists import day_before, morning_after
 from batchcook.dishwork.draft import Dish
@@ -41,6 +43,17 @@ def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> Non
     assert "lowest shelf" in lines[0]
     assert "beef chuck" in lines[0]
     assert any("-10 degF" in line for line in lines)
+
+
+def test_the_day_before_and_the_shopping_list_ask_for_the_same_meat() -> None:
+    day = [
+        Dish(COOKBOOK[name], 1, "bowl") for name in ("cider-pulled-pork", "chicken-coconut-curry")
+    ]
+    lines = day_before(day, 0, SIX)
+    bought = {line.food: line.amount for line in shopping_lines(day, "us")}
+    for food in ("pork shoulder", "chicken thigh"):
+        assert f"{bought[food]} {food_words(food)}" in lines[0]
+    assert "5 lb boneless pork shoulder" in lines[0]
 
 
 def test_each_dish_goes_into_the_freezer_at_its_hour_after_a_look_at_the_thermometer() -> None:
