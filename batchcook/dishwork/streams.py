@@ -9,6 +9,7 @@ from itertools import product
 from batchcook.cookbooks.recipe import Recipe, Step
 from batchcook.dishwork.work import Moment, Spell, Stream
 from batchcook.foods import load_foods
+from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES
 from batchcook.scheduling.problem import Anchor
 
@@ -16,6 +17,9 @@ __all__ = ["PERISHABLE", "StepHeat", "allowed", "spells_of", "streams_of"]
 
 PERISHABLE = frozenset({"egg", "dairy", "cheese", "bacon", "cooked-sausage"})
 """Kinds of food, besides everything raw from an animal, that count from leaving the cold."""
+
+_OPENED = KEEPS_UNOPENED | {"frozen"}
+"""Kinds that count from the job that opens or thaws them, unless they go on heat in that job."""
 
 Point = tuple[str, Anchor]
 
@@ -67,6 +71,9 @@ def streams_of(
         for name, path in product(heaviest, _paths(step, order)):
             food = foods[recipe.ingredient(name).food]
             perishable = food.kind.startswith("raw-") or food.kind in PERISHABLE
+            if food.kind in _OPENED:
+                # Put on heat by the job that opens it, it is not out at all.
+                perishable = step.name not in heat or tuple(out[name]) != tuple(entry[step.name])
             if not perishable and not any(each.name in heat for each in path):
                 continue
             starts = out[name] if perishable else ()
