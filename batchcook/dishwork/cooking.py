@@ -98,7 +98,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
         grams, name, cut = draft.weight_through(step), "food", None
     else:
         name, cut = food.plural, meat[0].cut
-    family = f"{step.technique} {name}" + (f" in {cut}" if cut else "")
+    family = f"{step.technique} {name}" + (f" ({cut})" if cut else "")
     draft.families[family] = Family(family, technique.set_up, technique.clean_down)
     shares = share_out(grams, float(most.to("gram").magnitude))
     loads = []

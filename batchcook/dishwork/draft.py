@@ -10,6 +10,7 @@ from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Job, Keep, Link
 from batchcook.foods import Food, describe, load_foods
+from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.techniques import load_techniques
@@ -139,7 +140,11 @@ class Draft:
         return [self.recipe.ingredient(name) for name in step.takes]
 
     def amounts(self, ingredients: Iterable[Ingredient]) -> tuple[str, ...]:
-        """Ingredients with their amounts over all batches, ready to print."""
+        """Ingredients with their amounts over all batches, ready to print.
+
+        What the cook should know of one is told where it is first handled: at its cutting or its
+        measuring, where that is a job of its own.
+        """
         return tuple(
             describe(
                 load_foods()[each.food],
@@ -149,8 +154,16 @@ class Draft:
                 like=each.amount,
             )
             + (", to taste" if each.to_taste and self.dish.batches > 1 else "")
+            + self._told(each)
             for each in ingredients
         )
+
+    def _told(self, ingredient: Ingredient) -> str:
+        if ingredient.name in self.prepared:
+            return ""
+        opened = "opened now" if self.kind(ingredient) in KEEPS_UNOPENED else ""
+        told = "; ".join(each for each in (opened, ingredient.note) if each)
+        return f" ({told})" if told else ""
 
     def gathered(
         self, ingredients: Iterable[Ingredient], places: Mapping[str, str] | None = None

@@ -48,7 +48,7 @@ def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             title=cut.say(food.plural),
             technique=cut.name,
             minutes=cut.minutes(food.key, weight),
-            hands=frozenset({"knife", "raw meat"} if raw else {"knife"}),
+            hands=frozenset({"knife"} if cut.knife else ()) | ({"raw meat"} if raw else set()),
             station="board",
             label=cut.say(food.plural),
             dishes={draft.dish.id: amount},

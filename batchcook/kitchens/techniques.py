@@ -17,7 +17,7 @@ __all__ = ["CUTS", "Cut", "Technique", "load_routines", "load_techniques"]
 
 @dataclass(frozen=True)
 class Cut:
-    """A way of cutting food.
+    """A way of making food ready before it is cooked: cutting it, mostly.
 
     Attributes:
         name: As recipes write it.
@@ -26,6 +26,7 @@ class Cut:
         clean_down: Minutes to wash board, knife and hands afterwards.
         per_kg: Minutes of cutting a kilogram.
         foods: The same for foods that differ.
+        knife: Whether it takes one who may use a knife.
     """
 
     name: str
@@ -34,11 +35,12 @@ class Cut:
     clean_down: int
     per_kg: float
     foods: Mapping[str, float] = field(default_factory=dict)
+    knife: bool = True
 
     def say(self, what: str) -> str:
         """The work in words: "Dice onions", "Cut beef chuck into 1-inch cubes"."""
         verb, into, shape = self.title.partition(" into ")
-        return f"{verb} {what}{into}{shape}"
+        return f"{verb} {what.removesuffix(', drained')}{into}{shape}"
 
     def minutes(self, food: str, weight: Quantity) -> int:
         """Whole minutes of cutting ``weight`` (a mass) of ``food``, at least one."""
