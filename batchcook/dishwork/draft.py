@@ -203,6 +203,16 @@ class Draft:
         own = sum(self.grams(each) for each in self.taken(step))
         return own + sum(self.weight_through(self.recipe.step(each)) for each in step.after)
 
+    def raw_volume(self, step: Step) -> Quantity:
+        """What the cut food that a step takes fills before it shrinks."""
+        cups = ureg.Quantity(0.0, "cup")
+        for each in self.taken(step):
+            food = load_foods()[each.food]
+            if each.cut is not None and food.has("cup"):
+                weight = ingredient_grams(each, self.dish.batches)
+                cups = cups + food.to_cups(weight, each.cut)
+        return cups
+
     def raw(self, step: Step) -> bool:
         """Whether raw meat, poultry, fish or egg is in hands at this step."""
         kinds = {self.kind(each) for each in self.taken(step)}

@@ -59,6 +59,7 @@ class Technique:
         skills: What the cook must be able to do.
         fixed: Hands-on minutes whatever the amount.
         per_kg: Further hands-on minutes a kilogram.
+        foods: The same for foods that differ.
         per_litre: Further hands-on minutes a litre.
         per_load: Hands-on minutes of one vessel's load, for work done in loads.
         per_container: Further hands-on minutes a container.
@@ -77,6 +78,7 @@ class Technique:
     skills: frozenset[str] = frozenset()
     fixed: float = 0.0
     per_kg: float = 0.0
+    foods: Mapping[str, float] = field(default_factory=dict)
     per_litre: float = 0.0
     per_load: float = 0.0
     per_container: float = 0.0
@@ -95,11 +97,29 @@ class Technique:
         volume: Quantity | None = None,
         containers: int = 0,
         items: int = 0,
+        of: Mapping[str, float] | None = None,
+        goes: int = 1,
     ) -> int:
-        """Whole hands-on minutes for so much food, at least one."""
-        total = self.fixed + self.per_load + self.per_container * containers + self.per_item * items
+        """Whole hands-on minutes for so much food, at least one.
+
+        Args:
+            weight: Of all the food.
+            volume: Of it.
+            containers: That are filled with it.
+            items: Ingredients.
+            of: Food key to grams, as far as foods may differ; part of the weight.
+            goes: In how many goes it is done, each with its fixed minutes.
+        """
+        total = (
+            self.fixed * goes
+            + self.per_load
+            + self.per_container * containers
+            + self.per_item * items
+        )
         if weight is not None:
             total += self.per_kg * float(weight.to("kilogram").magnitude)
+        for food, grams in (of or {}).items():
+            total += (self.foods.get(food, self.per_kg) - self.per_kg) * grams / 1000
         if volume is not None:
             total += self.per_litre * float(volume.to("litre").magnitude)
         return max(1, math.ceil(total - 1e-9))

@@ -62,6 +62,15 @@ def test_cartons_and_low_acid_cans_are_opened_at_the_step_that_takes_them() -> N
     )
 
 
+def test_more_than_a_skillet_softens_takes_goes() -> None:
+    (one,) = _jobs(_work("vegetable-egg-bake", 1), "sweat")
+    (two,) = _jobs(_work("vegetable-egg-bake", 2), "sweat")
+    assert not one.words.startswith("In ")
+    assert two.words.startswith("In 2 goes, or it stews.")
+    # Eleven cups of vegetables, a pound of mushrooms among them, twenty minutes and more.
+    assert two.minutes >= 20 > one.minutes
+
+
 def test_casings_come_off_at_the_board_for_raw_meat_and_take_their_minutes() -> None:
     (casings,) = [
         job
