@@ -156,6 +156,18 @@ def test_the_words_name_those_pieces() -> None:
 
 
 @RECIPES
+def test_a_cold_pan_is_given_the_time_to_heat_through_on_the_night(recipe: Recipe) -> None:
+    # 35 to 45 minutes at 350 or 375 degF from the refrigerator, about twice that from the freezer:
+    # common practice, no source.
+    night = recipe.night
+    if recipe.container.endswith("foil pan"):
+        assert night.minutes is not None
+        assert 35 <= night.minutes <= 45
+        frozen = night.minutes_from_frozen
+        assert frozen is None or 1.75 <= frozen / night.minutes <= 2.25
+
+
+@RECIPES
 @pytest.mark.parametrize("batches", [1, 2, 3])
 def test_cans_are_used_up(recipe: Recipe, batches: int) -> None:
     foods = load_foods()
