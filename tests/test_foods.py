@@ -228,6 +228,7 @@ def test_the_density_of_a_liquid_is_that_of_its_cup() -> None:
         ("bay leaf", "3 leaf", None, "3 bay leaves", "3 bay leaves"),
         ("garlic", "4 clove", "minced", "4 cloves garlic", "4 cloves garlic"),
         ("hamburger buns", "12 each", None, "12 hamburger buns", "12 hamburger buns"),
+        ("salmon, canned", "2 can", None, "2 cans salmon", "650 g canned salmon, drained"),
         ("coconut milk", "4 can", None, "4 cans coconut milk", "1.6 L coconut milk"),
         (
             "crushed tomatoes, canned",

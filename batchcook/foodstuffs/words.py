@@ -38,7 +38,11 @@ def describe(
         return amount
     # After a number of cans it need not be called canned as well.
     counted = _unit_of(like) == "can" and system == "us"
-    name = food.plural.removeprefix("canned ") if counted else _named(food, like, grams)
+    name = (
+        food.plural.removeprefix("canned ").removesuffix(", drained")
+        if counted
+        else _named(food, like, grams)
+    )
     return f"{amount} {name}"
 
 
