@@ -175,7 +175,11 @@ def test_cans_are_used_up(recipe: Recipe, batches: int) -> None:
         food = foods[each.food]
         if food.kind.startswith("canned") and str(each.amount.units) == "can":
             need = grams(each) * batches
-            assert choose(need, sizes(each.food)).grams == pytest.approx(need, rel=0.02)
+            choice = choose(need, sizes(each.food))
+            assert choice.grams == pytest.approx(need, rel=0.02)
+            assert choice.pieces == each.amount.magnitude * batches
+            (size,) = choice.counts
+            assert size.words.removesuffix(" can") in each.note
         # What is poured from bottles, cartons and small tubes of paste is measured instead.
         elif food.kind.startswith("canned"):
             assert food.liquid or food.key in {"tomato paste", "mustard"}
