@@ -66,6 +66,7 @@ def _food(key: str, entry: FoodEntry) -> Food:
         to_taste=entry.scales == "to taste",
         shop=entry.shop,
         bought_as=entry.bought_as,
+        ask_for=entry.ask_for,
         also=entry.also,
         keep=entry.keep,
     )

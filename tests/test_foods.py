@@ -200,6 +200,7 @@ def test_what_is_bought_covers_what_is_used(one: Food, used: float) -> None:
 def test_only_what_is_bought_whole_grows_by_its_refuse() -> None:
     thousand = ureg.Quantity(1000, "gram")
     assert grams(ONION.as_purchased(thousand)) == pytest.approx(1000 / 0.9)
+    assert grams(FOODS["pork shoulder"].as_purchased(thousand)) == 1000  # boneless, says its list
     thigh = FOODS["chicken thigh"]
     assert thigh.refuse_percent == 40
     assert grams(thigh.as_purchased(thousand)) == 1000
@@ -227,6 +228,15 @@ def test_the_density_of_a_liquid_is_that_of_its_cup() -> None:
         ("bay leaf", "3 leaf", None, "3 bay leaves", "3 bay leaves"),
         ("garlic", "4 clove", "minced", "4 cloves garlic", "4 cloves garlic"),
         ("hamburger buns", "12 each", None, "12 hamburger buns", "12 hamburger buns"),
+        ("salmon, canned", "2 can", None, "2 cans salmon", "650 g canned salmon, drained"),
+        ("coconut milk", "4 can", None, "4 cans coconut milk", "1.6 L coconut milk"),
+        (
+            "crushed tomatoes, canned",
+            "1 can",
+            None,
+            "1 can crushed tomatoes",
+            "800 g canned crushed tomatoes",
+        ),
     ],
 )
 def test_an_amount_is_described_in_the_form_of_its_recipe(
@@ -234,6 +244,17 @@ def test_an_amount_is_described_in_the_form_of_its_recipe(
 ) -> None:
     assert told(key, text, cut) == us
     assert told(key, text, cut, "metric") == metric
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+@pytest.mark.parametrize(("cups", "spoons"), [("1/2 cup", "2 tbsp"), ("3/4 cup", "3 tbsp")])
+def test_a_quarter_of_its_cups_comes_out_in_even_spoons(
+    cups: str, spoons: str, system: str
+) -> None:
+    # USDA SR26 has 100 g a cup of grated Parmesan and 5 g a tablespoon: a sixteenth is 6.25 g.
+    written, one = amount(cups), FOODS["parmesan"]
+    quarter = one.to_grams(written, "grated") / 4
+    assert describe(one, quarter, "grated", system, like=written, named=False) == spoons
 
 
 def test_an_amount_may_go_without_its_name() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from batchcook.buying.packs import choose, sizes
 from batchcook.cookbook import load_cookbook
 from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.foods import load_foods
@@ -51,6 +52,13 @@ def onwards(recipe: Recipe, step: Step) -> Iterator[Step]:
         if step.name in later.after:
             yield later
             yield from onwards(recipe, later)
+
+
+def before(recipe: Recipe, step: Step) -> Iterator[Step]:
+    """The steps that lead to a step."""
+    for name in step.after:
+        yield recipe.step(name)
+        yield from before(recipe, recipe.step(name))
 
 
 def taken_by(recipe: Recipe, ingredient: Ingredient) -> Step:
@@ -110,6 +118,71 @@ def test_what_goes_in_adds_up_to_what_comes_out(recipe: Recipe) -> None:
     )
     low, high = LOSS.get(recipe.id, GRAMS_A_MILLILITRE)
     assert low <= weight / millilitres(recipe.makes) <= high
+
+
+TABLESPOON = 14.8
+"""Millilitres, and near enough the grams of a moist mixture in one."""
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "pieces", "spoons", "water"),
+    [
+        ("spinach-ricotta-shells", "fill", 28, 3, 0.45),
+        ("turkey-meatballs", "roll", 40, 2, 0.0),
+        ("salmon-potato-cakes", "shape", 16, 8, 0.0),
+    ],
+)
+def test_the_pieces_of_a_batch_use_up_its_mixture(
+    name: str, step: str, pieces: int, spoons: int, water: float
+) -> None:
+    recipe = COOKBOOK[name]
+    if step == "fill":
+        mixed = [recipe.step("mix the filling")]
+    else:
+        mixed = [recipe.step(step), *before(recipe, recipe.step(step))]
+    weight = sum(
+        grams(each) * (1 - (water if each.food in PRESSED_OUT else 0))
+        for one in mixed
+        for each in map(recipe.ingredient, one.takes)
+    )
+    assert weight / pieces / TABLESPOON == pytest.approx(spoons, rel=0.1)
+
+
+def test_the_words_name_those_pieces() -> None:
+    assert "about 3 tablespoons" in COOKBOOK["spinach-ricotta-shells"].step("fill").words
+    assert "14 shells a pan" in COOKBOOK["spinach-ricotta-shells"].step("layer").words
+    assert "2-tablespoon balls, 40 from" in COOKBOOK["turkey-meatballs"].step("roll").words
+    assert "half cups" in COOKBOOK["salmon-potato-cakes"].step("shape").words
+
+
+@RECIPES
+def test_a_cold_pan_is_given_the_time_to_heat_through_on_the_night(recipe: Recipe) -> None:
+    # 35 to 45 minutes at 350 or 375 degF from the refrigerator, about twice that from the freezer:
+    # common practice, no source.
+    night = recipe.night
+    if recipe.container.endswith("foil pan"):
+        assert night.minutes is not None
+        assert 35 <= night.minutes <= 45
+        frozen = night.minutes_from_frozen
+        assert frozen is None or 1.75 <= frozen / night.minutes <= 2.25
+
+
+@RECIPES
+@pytest.mark.parametrize("batches", [1, 2, 3])
+def test_cans_are_used_up(recipe: Recipe, batches: int) -> None:
+    foods = load_foods()
+    for each in recipe.ingredients:
+        food = foods[each.food]
+        if food.kind.startswith("canned") and str(each.amount.units) == "can":
+            need = grams(each) * batches
+            choice = choose(need, sizes(each.food))
+            assert choice.grams == pytest.approx(need, rel=0.02)
+            assert choice.pieces == each.amount.magnitude * batches
+            (size,) = choice.counts
+            assert size.words.removesuffix(" can") in each.note
+        # What is poured from bottles, cartons and small tubes of paste is measured instead.
+        elif food.kind.startswith("canned"):
+            assert food.liquid or food.key in {"tomato paste", "mustard"}
 
 
 @RECIPES

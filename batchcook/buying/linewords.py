@@ -27,6 +27,7 @@ def _names(key: str) -> tuple[str, str]:
     """Singular and plural of a food, or of the fruit that is bought for one."""
     foods = load_foods()
     if key in foods:
-        return foods[key].singular, foods[key].plural.removesuffix(", drained")
+        food = foods[key]
+        return f"{food.ask_for} {food.singular}".strip(), food.at_the_store
     fruits = (food.bought_as for food in foods.values() if food.bought_as)
     return next((each for each in fruits if each[0] == key), (key, key))

@@ -101,7 +101,8 @@ def _sizes(name: str) -> tuple[Size, ...]:
 def choose(need: float, sold: Sequence[Size], prices: Mapping[Size, float] | None = None) -> Choice:
     """The least waste; where that is alike, the lowest cost if all prices are known, fewest things.
 
-    Every choice of counts is tried: a food has three sizes at most.
+    Every choice of counts is tried: a food has three sizes at most. Packs of one size that come out
+    even go before fewer of mixed sizes: a recipe that takes four cans gets four.
 
     Args:
         need: Grams as purchased.
@@ -122,8 +123,11 @@ def choose(need: float, sold: Sequence[Size], prices: Mapping[Size, float] | Non
     known = prices or {}
     priced = all(size in known for size in sold)
 
-    def rank(choice: Choice) -> tuple[float, int, float]:
-        return ((choice.cost(known) or 0.0) if priced else 0.0, choice.pieces, choice.grams)
+    def rank(choice: Choice) -> tuple[float, bool, int, float]:
+        cost = (choice.cost(known) or 0.0) if priced else 0.0
+        alike = len(choice.counts) == 1 and loose not in choice.counts
+        even = alike and choice.grams <= need * (1 + _SHORT)
+        return cost, not even, choice.pieces, choice.grams
 
     return min((each for each in found if each.grams <= least + _AS_GOOD * need), key=rank)
 

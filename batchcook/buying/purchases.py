@@ -13,14 +13,14 @@ from batchcook.buying.packs import Choice, choice_words, choose, sizes
 from batchcook.buying.pantry import Pantry
 from batchcook.buying.purchase import Purchase
 from batchcook.foods import Food, describe, load_foods
-from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD
+from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD, KEEPS_UNOPENED
 from batchcook.foodsafety.purchasewindows import purchase_window
 from batchcook.plan import Plan, ShoppingLine
 from batchcook.quantities import say, ureg
 
 __all__ = ["ShoppingList", "keeps_at_home", "shopping_list"]
 
-_KEEPS: Final = (KEEPS_IN_THE_CUPBOARD - {"produce", "bread"}) | {"frozen"}
+_KEEPS: Final = (KEEPS_IN_THE_CUPBOARD - {"produce", "bread"}) | KEEPS_UNOPENED | {"frozen"}
 """Kinds of which one purchase serves the prep day and the nights after it."""
 
 _HARD_CHEESE: Final = frozenset({"cheddar", "parmesan"})

@@ -36,7 +36,7 @@ def shopping_lines(dishes: Sequence[Dish], system: str) -> tuple[plan.ShoppingLi
             grams = float(ingredient_grams(each, dish.batches).magnitude)
             _add(now, each.food, grams, dish.id)
         for addition in dish.recipe.night.add:
-            weight = foods[addition.food].to_grams(addition.amount * dish.batches, None)
+            weight = foods[addition.food].to_grams(addition.amount * dish.batches, addition.cut)
             _add(later, addition.food, float(weight.to("gram").magnitude), dish.id)
     return tuple(
         _line(name, grams, ids, system, later=is_later)

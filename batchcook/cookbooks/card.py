@@ -112,7 +112,8 @@ def _ingredient(ingredient: Ingredient, batches: int, system: str) -> CardLine:
 
 
 def _addition(addition: NightAddition, batches: int, system: str) -> CardLine:
-    return CardLine(_amount(addition.food, addition.amount, None, batches, system), addition.note)
+    amount = _amount(addition.food, addition.amount, addition.cut, batches, system)
+    return CardLine(amount, addition.told)
 
 
 def _amount(key: str, amount: Quantity, cut: str | None, batches: int, system: str) -> str:

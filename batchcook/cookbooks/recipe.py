@@ -107,7 +107,13 @@ class NightAddition:
 
     food: str
     amount: Quantity
+    cut: str | None = None
     note: str = ""
+
+    @property
+    def told(self) -> str:
+        """How it is cut, and the note."""
+        return ", ".join(each for each in (self.cut, self.note) if each)
 
 
 @dataclass(frozen=True)

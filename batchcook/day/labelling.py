@@ -169,9 +169,9 @@ def _additions(recipe: Recipe, portions: int, system: str) -> tuple[plan.NightAd
     found = []
     for each in recipe.night.add:
         amount = each.amount * portions / recipe.servings
-        grams = foods[each.food].to_grams(amount, None)
-        words = describe(foods[each.food], grams, None, system, like=each.amount)
-        found.append(plan.NightAddition(food=each.food, amount=words, note=each.note))
+        grams = foods[each.food].to_grams(amount, each.cut)
+        words = describe(foods[each.food], grams, each.cut, system, like=each.amount)
+        found.append(plan.NightAddition(food=each.food, amount=words, note=each.told))
     return tuple(found)
 
 

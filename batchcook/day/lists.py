@@ -40,7 +40,8 @@ def day_before(
             food = foods[each.food]
             if food.kind.startswith("raw-"):
                 grams = float(ingredient_grams(each, dish.batches).magnitude)
-                meat[food.plural] = meat.get(food.plural, 0.0) + grams
+                name = food.at_the_store
+                meat[name] = meat.get(name, 0.0) + grams
             elif food.kind == "frozen" and "thawed" in each.note:
                 amount = say(ingredient_grams(each, dish.batches), system, weigh=True)
                 lines.append(f"Move {amount} of {food.plural} to the refrigerator to thaw.")

@@ -140,7 +140,9 @@ def _soften(jobs: dict[str, Job], host: Sweat, sweats: Sequence[Sweat], system: 
         id=f"{own.id} with {' and '.join(each.dish for each in others)}",
         title=f"Soften {say(ureg.Quantity(total, 'gram'), system, weigh=True)} {vegetables} "
         f"for {len(sweats)} dishes",
-        minutes=load_techniques()["sweat"].minutes(weight=weight)
+        minutes=load_techniques()["sweat"].minutes(
+            weight=weight, of={food: each for (food, _), each in base.items()}
+        )
         + load_routines()["divide"].minutes(containers=len(others)),
         dishes={
             each.dish: f"{parts[each.dish]} "

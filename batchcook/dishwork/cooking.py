@@ -21,6 +21,7 @@ from batchcook.kitchens.vessels import (
     fullest_cookers,
     pot_options,
     share_out,
+    skillet_goes,
     skillet_load,
 )
 from batchcook.quantities import say, ureg
@@ -103,7 +104,7 @@ def _in_skillet(draft: Draft, step: Step, technique: Technique) -> None:
         grams, name, cut = draft.weight_through(step), "food", None
     else:
         name, cut = food.plural, meat[0].cut
-    family = f"{step.technique} {name}" + (f" in {cut}" if cut else "")
+    family = f"{step.technique} {name}" + (f" ({cut})" if cut else "")
     draft.families[family] = Family(family, technique.set_up, technique.clean_down)
     shares = share_out(grams, float(most.to("gram").magnitude))
     fetched = len(shares) > 1 and food is not None and from_the_cold(food.kind)
@@ -298,15 +299,22 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
             draft.lacks(step, "no skillet", "at least one under [[skillets]]")
             return
         uses = {"burner": 1, held[0]: 1}
+    softens = step.technique == "sweat"
+    goes = skillet_goes(draft.kitchen, draft.raw_volume(step)) if softens and uses else 1
     job = draft.job(
         step,
         "",
         step.name.capitalize()
         + (f" in the {step.vessel}" if step.vessel and " " not in step.name else ""),
-        technique.minutes(weight=own if step.technique == "sweat" else weight, volume=volume),
+        technique.minutes(
+            weight=own if softens else weight,
+            volume=volume,
+            of={each.food: draft.grams(each) for each in draft.taken(step)},
+            goes=goes,
+        ),
         _skills(draft, step, technique),
         {"pot": "pot", "skillet": "skillet", "slow-cooker": "slow cooker"}.get(kind, "counter"),
-        words=step.words,
+        words=step.words if goes == 1 else f"In {goes} goes, or it stews. {step.words}",
         amounts=draft.goes_in(step),
         uses=uses,
         family=_raw_family(draft, step),

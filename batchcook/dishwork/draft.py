@@ -11,6 +11,7 @@ from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Job, Keep, Link
 from batchcook.foods import Food, describe, load_foods
+from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.techniques import load_techniques
@@ -140,7 +141,11 @@ class Draft:
         return [self.recipe.ingredient(name) for name in step.takes]
 
     def amounts(self, ingredients: Iterable[Ingredient]) -> tuple[str, ...]:
-        """Ingredients with their amounts over all batches, ready to print."""
+        """Ingredients with their amounts over all batches, ready to print.
+
+        What the cook should know of one is told where it is first handled: at its cutting or its
+        measuring, where that is a job of its own.
+        """
         return tuple(
             describe(
                 load_foods()[each.food],
@@ -150,8 +155,16 @@ class Draft:
                 like=each.amount,
             )
             + (", to taste" if each.to_taste and self.dish.batches > 1 else "")
+            + self._told(each)
             for each in ingredients
         )
+
+    def _told(self, ingredient: Ingredient) -> str:
+        if ingredient.name in self.prepared:
+            return ""
+        opened = "opened now" if self.kind(ingredient) in KEEPS_UNOPENED else ""
+        told = "; ".join(each for each in (opened, ingredient.note) if each)
+        return f" ({told})" if told else ""
 
     def gathered(
         self, ingredients: Iterable[Ingredient], places: Mapping[str, str] | None = None
@@ -230,6 +243,16 @@ class Draft:
         """Grams of everything that has gone into a step's outcome, its own included."""
         own = sum(self.grams(each) for each in self.taken(step))
         return own + sum(self.weight_through(self.recipe.step(each)) for each in step.after)
+
+    def raw_volume(self, step: Step) -> Quantity:
+        """What the cut food that a step takes fills before it shrinks."""
+        cups = ureg.Quantity(0.0, "cup")
+        for each in self.taken(step):
+            food = load_foods()[each.food]
+            if each.cut is not None and food.has("cup"):
+                weight = ingredient_grams(each, self.dish.batches)
+                cups = cups + food.to_cups(weight, each.cut)
+        return cups
 
     def raw(self, step: Step) -> bool:
         """Whether raw meat, poultry, fish or egg is in hands at this step."""

@@ -7,7 +7,7 @@ from collections import Counter
 from batchcook.cookbooks.recipe import Ingredient
 from batchcook.dishwork.bowls import containers_of
 from batchcook.dishwork.draft import Draft, ingredient_grams
-from batchcook.dishwork.streams import from_the_cold
+from batchcook.dishwork.streams import cold_once_handled
 from batchcook.dishwork.work import Job
 from batchcook.foods import describe, load_foods
 from batchcook.kitchens.techniques import CUTS, load_routines
@@ -54,12 +54,12 @@ def _draw_cut(draft: Draft, ingredient: Ingredient) -> None:
             title=cut.say(food.plural),
             technique=cut.name,
             minutes=cut.minutes(food.key, weight),
-            hands=frozenset({"knife", "raw meat"} if raw else {"knife"}),
+            hands=frozenset({"knife"} if cut.knife else ()) | ({"raw meat"} if raw else set()),
             station="board",
             label=cut.say(food.plural),
             dishes={draft.dish.id: amount},
             uses={f"board:{board}": 1},
-            words=_words(draft, ingredient, cold=from_the_cold(food.kind)),
+            words=_words(draft, ingredient, cold=cold_once_handled(food.kind)),
             bowl=draft.waits_in[ingredient.name],
             family=family,
             food=food.key,

@@ -9,13 +9,24 @@ from itertools import product
 from batchcook.cookbooks.recipe import Recipe, Step
 from batchcook.dishwork.work import Moment, Spell, Stream
 from batchcook.foods import load_foods
+from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES
 from batchcook.scheduling.problem import Anchor
 
-__all__ = ["StepHeat", "allowed", "from_the_cold", "spells_of", "streams_of"]
+__all__ = [
+    "StepHeat",
+    "allowed",
+    "cold_once_handled",
+    "from_the_cold",
+    "spells_of",
+    "streams_of",
+]
 
 _PERISHABLE = frozenset({"egg", "dairy", "cheese", "bacon", "cooked-sausage"})
 """Kinds of food, besides everything raw from an animal, that count from leaving the cold."""
+
+_OPENED = KEEPS_UNOPENED | {"frozen"}
+"""Kinds that count from the job that opens or thaws them, unless they go on heat in that job."""
 
 Point = tuple[str, Anchor]
 
@@ -68,6 +79,9 @@ def streams_of(
         for name, path in product(heaviest, _paths(step, order)):
             food = foods[recipe.ingredient(name).food]
             perishable = from_the_cold(food.kind)
+            if food.kind in _OPENED:
+                # Put on heat by the job that opens it, it is not out at all.
+                perishable = step.name not in heat or name in cut
             if not perishable and not any(each.name in heat for each in path):
                 continue
             start = _Start(perishable, cut.get(name))
@@ -106,6 +120,11 @@ def _grams(recipe: Recipe, name: str) -> float:
 def from_the_cold(kind: str) -> bool:
     """Whether a kind of food comes out of the refrigerator, and its time counts from there."""
     return kind.startswith("raw-") or kind in _PERISHABLE
+
+
+def cold_once_handled(kind: str) -> bool:
+    """Whether a kind of food that has been cut, opened or thawed waits in the refrigerator."""
+    return from_the_cold(kind) or kind in _OPENED
 
 
 def spells_of(stream: Stream) -> tuple[Spell, ...]:

@@ -11,6 +11,7 @@ from batchcook.buying.purchases import ShoppingList, keeps_at_home, shopping_lis
 from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
+from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import limit
 from batchcook.plan import Container, NightAddition, Plan, ShoppingLine
 from batchcook.quantities import say
@@ -101,7 +102,7 @@ def shopping_csv(plan: Plan, bought: ShoppingList | None = None) -> str:
                 "for": "on the night" if line.later else "prep day",
                 "section": line.section,
                 "food": line.food,
-                "buy": (line.purchase or line.amount) if each.missing > 0 else "",
+                "buy": _asked_for(line) if each.missing > 0 else "",
                 "amount": line.amount,
                 "grams": line.grams,
                 "left over": line.leftover,
@@ -124,6 +125,14 @@ def shopping_csv(plan: Plan, bought: ShoppingList | None = None) -> str:
             }
         )
     return written.getvalue()
+
+
+def _asked_for(line: ShoppingLine) -> str:
+    """What to take, with the form to ask for: ``"5 lb, boneless"``."""
+    food = load_foods().get(line.food)
+    return ", ".join(
+        each for each in (line.purchase or line.amount, food.ask_for if food else "") if each
+    )
 
 
 _COLUMNS = (

@@ -46,6 +46,7 @@ class Food:
         to_taste: Whether it is adjusted by taste when a recipe is multiplied.
         shop: Whether a list counts it, weighs it, or takes the form that suits.
         bought_as: What is bought for it, singular and plural, where that is another food.
+        ask_for: Which form of it to buy, ``"boneless, skinless"``, or an empty string.
         also: Other names for it.
         keep: How it keeps, or an empty string.
     """
@@ -65,6 +66,7 @@ class Food:
     to_taste: bool
     shop: str
     bought_as: tuple[str, str] | None
+    ask_for: str
     also: tuple[str, ...]
     keep: str
 
@@ -75,6 +77,11 @@ class Food:
         proper = {word.lower(): word for word in self.plural.split() if word[0].isupper()}
         words = f"{kind} {name}".split()
         return " ".join(proper.get(word, word) for word in words)
+
+    @property
+    def at_the_store(self) -> str:
+        """How it is asked for, several of it: ``"boneless, skinless chicken thighs"``."""
+        return f"{self.ask_for} {self.plural}".strip().removesuffix(", drained")
 
     @property
     def perishable(self) -> bool:

@@ -23,6 +23,10 @@ FORMS: Final[Mapping[str, tuple[str, ...]]] = {
     "halved": ("whole", "", "sliced", "chopped"),
     "grated": ("grated", "shredded", "", "chopped"),
     "shredded": ("shredded", "grated", "", "sliced", "chopped"),
+    **dict.fromkeys(
+        ("squeezed", "squeezed dry", "casings off", "drained and picked over"),
+        ("", "chopped", "diced", "cubed", "sliced"),
+    ),
     "torn": ("", "chopped", "shredded", "sliced"),
 }
 """For each cut, the cuts whose figure answers for it, nearest first; ``""`` is as it comes.

@@ -91,6 +91,7 @@ class FoodEntry(_Strict):
     scales: Literal["", "to taste"] = ""
     shop: Literal["", "count", "weight"] = ""
     bought_as: tuple[_Words, _Words] | None = None
+    ask_for: str = ""
     allergens: tuple[Allergen, ...] = ()
     measures: tuple[MeasureEntry, ...] = ()
     keep: str = ""

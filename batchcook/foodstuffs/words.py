@@ -34,7 +34,16 @@ def describe(
         InputFault: The table has no figure for that form.
     """
     amount = _in_form(food, grams, cut, system, like)
-    return f"{amount} {_named(food, like, grams)}" if named else amount
+    if not named:
+        return amount
+    # After a number of cans it need not be called canned as well.
+    counted = _unit_of(like) == "can" and system == "us"
+    name = (
+        food.plural.removeprefix("canned ").removesuffix(", drained")
+        if counted
+        else _named(food, like, grams)
+    )
+    return f"{amount} {name}"
 
 
 def shopping_text(food: Food, purchased: Quantity, system: str) -> str:
@@ -65,28 +74,41 @@ _PIECES = ("each", "large", "medium", "head", "bunch", "stalk")
 """Counts by which a store sells."""
 
 
+def _unit_of(amount: Quantity | None) -> str:
+    """The name of an amount's unit, or an empty string without one."""
+    return "" if amount is None else str(amount.units)
+
+
 def _in_form(
     food: Food, grams: Quantity, cut: str | None, system: str, like: Quantity | None
 ) -> str:
-    if like is not None and str(like.units) in COUNTS:
-        unit = str(like.units)
+    unit = _unit_of(like)
+    if unit in COUNTS and not (unit == "can" and system == "metric"):
         count = ratio(grams, food.to_grams(ureg.Quantity(1, unit), cut))
-        return say(ureg.Quantity(count, "each" if unit in food.key else unit), system)
+        return say(ureg.Quantity(count, "each" if unit in food.key.split() else unit), system)
     by_volume = food.has("cup") if like is None else like.check("[volume]")
+    if unit == "can":
+        by_volume = food.liquid  # Cans of a size that is not sold there are measured or weighed.
     if not by_volume:
         return say(grams, system)
-    volume = _volume(food, grams, cut)
+    volume = _volume(food, grams, cut, like)
     if food.liquid or str(volume.units) != "cup":
         return say(volume, system, solid=not food.liquid)
     weight = say(grams, "metric", weigh=True)
     return weight if system == "metric" else f"{say(volume, system, solid=True)} ({weight})"
 
 
-def _volume(food: Food, grams: Quantity, cut: str | None) -> Quantity:
-    """By the measure nearest in size: spoons and cups of a food may differ a little."""
+def _volume(food: Food, grams: Quantity, cut: str | None, like: Quantity | None = None) -> Quantity:
+    """By the measure that its recipe names, so that a quarter of 1/2 cup is 2 tbsp.
+
+    Without one, by the measure nearest in size: spoons and cups of a food may differ a little.
+    """
     count = 0.0
     for unit, least in (("cup", _LEAST_CUPS), ("tablespoon", 1.0), ("teaspoon", 0.0)):
-        count = ratio(grams, food.to_grams(ureg.Quantity(1, unit), cut))
+        if like is not None and like.check("[volume]"):
+            count = ratio(like * ratio(grams, food.to_grams(like, cut)), ureg.Quantity(1, unit))
+        else:
+            count = ratio(grams, food.to_grams(ureg.Quantity(1, unit), cut))
         if count >= least:
             return ureg.Quantity(count, unit)
     return ureg.Quantity(count, "teaspoon")

@@ -17,7 +17,7 @@ __all__ = ["CUTS", "Cut", "Technique", "load_routines", "load_techniques"]
 
 @dataclass(frozen=True)
 class Cut:
-    """A way of cutting food.
+    """A way of making food ready before it is cooked: cutting it, mostly.
 
     Attributes:
         name: As recipes write it.
@@ -26,6 +26,7 @@ class Cut:
         clean_down: Minutes to wash board, knife and hands afterwards.
         per_kg: Minutes of cutting a kilogram.
         foods: The same for foods that differ.
+        knife: Whether it takes one who may use a knife.
     """
 
     name: str
@@ -34,11 +35,12 @@ class Cut:
     clean_down: int
     per_kg: float
     foods: Mapping[str, float] = field(default_factory=dict)
+    knife: bool = True
 
     def say(self, what: str) -> str:
         """The work in words: "Dice onions", "Cut beef chuck into 1-inch cubes"."""
         verb, into, shape = self.title.partition(" into ")
-        return f"{verb} {what}{into}{shape}"
+        return f"{verb} {what.removesuffix(', drained')}{into}{shape}"
 
     def minutes(self, food: str, weight: Quantity) -> int:
         """Whole minutes of cutting ``weight`` (a mass) of ``food``, at least one."""
@@ -57,6 +59,7 @@ class Technique:
         skills: What the cook must be able to do.
         fixed: Hands-on minutes whatever the amount.
         per_kg: Further hands-on minutes a kilogram.
+        foods: The same for foods that differ.
         per_litre: Further hands-on minutes a litre.
         per_load: Hands-on minutes of one vessel's load, for work done in loads.
         per_container: Further hands-on minutes a container.
@@ -75,6 +78,7 @@ class Technique:
     skills: frozenset[str] = frozenset()
     fixed: float = 0.0
     per_kg: float = 0.0
+    foods: Mapping[str, float] = field(default_factory=dict)
     per_litre: float = 0.0
     per_load: float = 0.0
     per_container: float = 0.0
@@ -93,11 +97,29 @@ class Technique:
         volume: Quantity | None = None,
         containers: int = 0,
         items: int = 0,
+        of: Mapping[str, float] | None = None,
+        goes: int = 1,
     ) -> int:
-        """Whole hands-on minutes for so much food, at least one."""
-        total = self.fixed + self.per_load + self.per_container * containers + self.per_item * items
+        """Whole hands-on minutes for so much food, at least one.
+
+        Args:
+            weight: Of all the food.
+            volume: Of it.
+            containers: That are filled with it.
+            items: Ingredients.
+            of: Food key to grams, as far as foods may differ; part of the weight.
+            goes: In how many goes it is done, each with its fixed minutes.
+        """
+        total = (
+            self.fixed * goes
+            + self.per_load
+            + self.per_container * containers
+            + self.per_item * items
+        )
         if weight is not None:
             total += self.per_kg * float(weight.to("kilogram").magnitude)
+        for food, grams in (of or {}).items():
+            total += (self.foods.get(food, self.per_kg) - self.per_kg) * grams / 1000
         if volume is not None:
             total += self.per_litre * float(volume.to("litre").magnitude)
         return max(1, math.ceil(total - 1e-9))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from itertools import combinations_with_replacement
@@ -15,6 +16,7 @@ __all__ = [
     "fullest_cookers",
     "pot_options",
     "share_out",
+    "skillet_goes",
     "skillet_load",
     "vessel_id",
 ]
@@ -24,6 +26,9 @@ POT_FILL = 0.8
 
 _LOAD_AT_12_INCH = ureg.Quantity(1.25, "pound")
 """Meat that browns in a 12 inch skillet at once without steaming: common practice, no source."""
+
+_SOFTENED_AT_12_INCH = ureg.Quantity(2, "quart")
+"""Raw cut vegetables that lose their water in a 12 inch skillet: common practice, no source."""
 
 _MOST_POTS = 3
 
@@ -96,6 +101,15 @@ def skillet_load(kitchen: Kitchen) -> tuple[str, Quantity] | None:
     largest = kitchen.skillets[0]
     area = (float(largest.size.to("inch").magnitude) / 12) ** 2
     return vessel_id("skillet", largest), _LOAD_AT_12_INCH * area
+
+
+def skillet_goes(kitchen: Kitchen, raw: Quantity) -> int:
+    """In how many goes the largest skillet softens so much, as cut and raw; 1 without any."""
+    if not kitchen.skillets:
+        return 1
+    area = (float(kitchen.skillets[0].size.to("inch").magnitude) / 12) ** 2
+    full = float((raw / (_SOFTENED_AT_12_INCH * area)).to("").magnitude)
+    return max(1, math.ceil(full - _CRUMB))
 
 
 def share_out(total: float, most: float) -> Sequence[float]:

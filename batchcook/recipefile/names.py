@@ -32,6 +32,7 @@ def unknown_names(draft: Draft) -> Iterator[Complaint]:
         yield from _unknown(draft, ("ingredients", at, "cut"), "cut", CUTS)
     for at, _ in draft.additions:
         yield from _unknown_food(draft, ("night", "add", at, "food"))
+        yield from _unknown(draft, ("night", "add", at, "cut"), "cut", CUTS)
     for at, _ in draft.steps:
         yield from _unknown(draft, ("steps", at, "technique"), "technique", techniques)
         yield from _unknown(draft, ("steps", at, "in"), "vessel", vessels, "of [vessels]")

@@ -125,7 +125,9 @@ def _night(sheet: RecipeSheet, amounts: Amounts) -> Night:
         minutes=night.minutes,
         minutes_from_frozen=night.minutes_from_frozen,
         add=tuple(
-            NightAddition(each.food, _sure(amounts, "night", "add", at, "amount"), each.note)
+            NightAddition(
+                each.food, _sure(amounts, "night", "add", at, "amount"), each.cut, each.note
+            )
             for at, each in enumerate(night.add)
         ),
     )

@@ -61,6 +61,7 @@ class _StepTable(_Table):
 class _AdditionTable(_Table):
     food: Words = Field(description="a food of the foods table, in quotes")
     amount: Words = Field(description=_AMOUNT)
+    cut: Words | None = Field(None, description='a cut such as "grated", in quotes')
     note: str = Field("", description="words for the cook, in quotes")
 
 

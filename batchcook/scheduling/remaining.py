@@ -102,10 +102,15 @@ def remaining(
     )
     anchors = _Anchors(begun, now)
     tasks = dict(_tasks(kept, begun, taken, now))
+    cleaning = {
+        name: problem.families[task.family].clean_down
+        for name, task in tasks.items()
+        if task.family is not None and name in begun and begun[name].over
+    }
     return replace(
         kept,
         tasks=tasks,
-        lags=tuple(_lags(kept.lags, anchors, tasks, taken)),
+        lags=tuple(_lags(kept.lags, anchors, tasks, cleaning, taken)),
         budgets=tuple(_budgets(kept.budgets, anchors, tasks)),
         occupancies=tuple(_occupancies(kept.occupancies, begun, tasks, taken)),
     )
@@ -275,9 +280,17 @@ class _Anchors:
 
 
 def _lags(
-    lags: Iterable[Lag], anchors: _Anchors, tasks: Collection[str], taken: Mapping[str, str]
+    lags: Iterable[Lag],
+    anchors: _Anchors,
+    tasks: Collection[str],
+    cleaning: Mapping[str, int],
+    taken: Mapping[str, str],
 ) -> Iterator[Lag]:
-    """The lags that still bind; what is past counts from now, by so much less."""
+    """The lags that still bind; what is past counts from now, by so much less.
+
+    What was to wait for the clean-down after a part waits for it wherever it is done, so for those
+    in ``cleaning``, with the minutes it takes, such a lag holds from there as well.
+    """
     for lag in lags:
         since = anchors.since(lag.before, lag.origin)
         settled = anchors.since(lag.after, lag.to) is not None
@@ -295,6 +308,9 @@ def _lags(
             high=None if lag.high is None else lag.high - since,
             weight=0,
         )
+        clean_down = cleaning.get(lag.before, 0)
+        if clean_down and lag.origin == "end" and (lag.low or 0) >= clean_down:
+            yield replace(lag, high=None, weight=0)
         if lag.weight:
             yield Lag(NOW, "start", lag.after, lag.to, None, None, lag.when, lag.weight)
 

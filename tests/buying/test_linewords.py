@@ -18,6 +18,8 @@ from batchcook.foods import load_foods
         ("bell pepper, red", "1 medium", "red bell pepper"),
         ("italian sausage", "3 packages of 1 lb", "Italian sausage"),
         ("worcestershire sauce", "1 bottle of 10 fl oz", "Worcestershire sauce"),
+        ("chicken thigh", "6 lb", "boneless, skinless chicken thighs"),
+        ("pork shoulder", "5 lb", "boneless pork shoulder"),
         ("kidney beans, canned", "2 cans of 15 oz", "canned kidney beans"),
         ("bay leaf", "1 jar", "bay leaves"),
         ("lime", "2", "limes"),

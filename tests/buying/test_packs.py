@@ -108,6 +108,8 @@ def test_of_a_drained_can_only_what_is_kept_counts() -> None:
         ("onion", 2608, "2 bags of 3 lb"),
         ("potato", 2419, "1 bag of 5 lb and 1 medium"),
         ("crushed tomatoes, canned", 2380, "3 cans of 28 oz"),
+        ("diced tomatoes, canned", 1644, "4 cans of 14 1/2 oz"),
+        ("diced tomatoes, canned", 1180, "1 can of 14 1/2 oz and 1 can of 28 oz"),
         ("kale", 659, "3 bunches"),
         ("garlic", 131, "4 heads"),
         ("egg", 600, "1 carton of 12 large"),

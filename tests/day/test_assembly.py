@@ -130,7 +130,7 @@ def test_why_somebody_is_away_and_what_is_busy_is_told_on_paper() -> None:
     assert "coffee" in page
 
 
-@pytest.mark.parametrize("at", [dt.time(9, 30), dt.time(10, 30)])
+@pytest.mark.parametrize("at", [dt.time(9, 40), dt.time(10, 30)])
 def test_a_day_with_its_dinner_is_sound_whichever_way_it_is_served(at: dt.time) -> None:
     # Fresh from the pot or warmed again: only the limits of the way taken are told.
     day = replace(day_of(**SHARED), tonight=Tonight("squash-red-lentil-soup", 3, at))

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 
 from batchcook import plan
+from batchcook.buying.linewords import food_words
+from batchcook.buying.shopping import shopping_lines
 from batchcook.cookbook import load_cookbook
 from batchcook.day.lists import day_before, morning_after
 from batchcook.dishwork.draft import Dish
@@ -61,6 +63,17 @@ def test_frozen_meat_has_a_day_for_each_four_pounds_in_one_pack_by_the_evening_b
 def test_what_cooled_spread_out_is_bagged_before_it_is_frozen() -> None:
     assert any("into its bags" in line for line in morning_after(dishes("cider-pulled-pork")))
     assert not any("into its bags" in line for line in morning_after(dishes("beef-barley-stew")))
+
+
+def test_the_day_before_and_the_shopping_list_ask_for_the_same_meat() -> None:
+    day = [
+        Dish(COOKBOOK[name], 1, "bowl") for name in ("cider-pulled-pork", "chicken-coconut-curry")
+    ]
+    lines = day_before(day, 0, SIX, DAY)
+    bought = {line.food: line.amount for line in shopping_lines(day, "us")}
+    for food in ("pork shoulder", "chicken thigh"):
+        assert f"{bought[food]} {food_words(food)}" in lines[0]
+    assert "5 lb boneless pork shoulder" in lines[0]
 
 
 def test_each_dish_goes_into_the_freezer_at_its_hour_after_a_look_at_the_thermometer() -> None:

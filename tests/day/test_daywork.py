@@ -51,6 +51,11 @@ def test_rinsing_more_takes_longer() -> None:
     assert minutes(8000) > minutes(1000) > 0
 
 
+def test_no_can_is_opened_before_its_step_wants_it() -> None:
+    rinse = next(job for job in with_day_work(Work(), 0, {}).jobs if job.id == "day/rinse")
+    assert "open them when they are wanted" in rinse.title
+
+
 def test_a_job_after_one_that_may_be_left_out_still_waits_for_setting_up() -> None:
     work = Work(
         (_job("load 1", choice="apart"), _job("load 2"), _job("load 3", choice="apart")),

@@ -20,15 +20,15 @@ def _planned(at: dt.time) -> Plan:
 
 
 def test_a_dinner_within_the_day_is_plated_at_its_time() -> None:
-    plan = _planned(dt.time(15, 30))
+    plan = _planned(dt.time(15, 40))
     plate = next(task for task in plan.tasks if task.technique == "plate")
-    assert plate.end == dt.datetime.combine(DAY.date, dt.time(15, 30))
+    assert plate.end == dt.datetime.combine(DAY.date, dt.time(15, 40))
     assert plate.cook is not None
     assert plan.tonight == ""
 
 
 def test_dinner_comes_from_the_pot_or_is_warmed_to_165_degf() -> None:
-    plan = _planned(dt.time(15, 30))
+    plan = _planned(dt.time(15, 40))
     plate = next(task for task in plan.tasks if task.technique == "plate")
     warmed = [task for task in plan.tasks if task.technique == "warm"]
     if warmed:

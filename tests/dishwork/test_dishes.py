@@ -41,6 +41,50 @@ def test_everything_a_recipe_takes_is_in_some_job(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", sorted(starter()))
+def test_what_the_cook_should_know_of_an_ingredient_is_told_where_it_is_first_handled(
+    name: str,
+) -> None:
+    work = _work(name)
+    for each in starter()[name].ingredients:
+        if each.note:
+            told = [job.id for job in work.jobs if each.note in " ".join((job.words, *job.amounts))]
+            assert told, each.name
+            if each.cut:
+                assert told == [f"{name}/cut/{each.name.replace(' ', '-')}"]
+
+
+def test_cartons_and_low_acid_cans_are_opened_at_the_step_that_takes_them() -> None:
+    (add,) = [
+        job for job in _work("chicken-coconut-curry", 2).jobs if job.id.endswith("simmer/add")
+    ]
+    assert "4 cans coconut milk (opened now; 13 1/2 oz cans, rinsed out with a little water)" in (
+        add.amounts
+    )
+
+
+def test_more_than_a_skillet_softens_takes_goes() -> None:
+    (one,) = _jobs(_work("vegetable-egg-bake", 1), "sweat")
+    (two,) = _jobs(_work("vegetable-egg-bake", 2), "sweat")
+    assert not one.words.startswith("In ")
+    assert two.words.startswith("In 2 goes, or it stews.")
+    # Eleven cups of vegetables, a pound of mushrooms among them, twenty minutes and more.
+    assert two.minutes >= 20 > one.minutes
+
+
+def test_casings_come_off_at_the_board_for_raw_meat_and_take_their_minutes() -> None:
+    (casings,) = [
+        job
+        for job in _work("sausage-lentil-soup", 2).jobs
+        if job.food == "italian sausage" and job.station == "board"
+    ]
+    assert casings.title == "Take the casings off Italian sausage"
+    assert casings.uses == {"board:raw": 1}
+    assert casings.hands == frozenset({"raw meat"})
+    # Ten links of a quarter of a pound, half a minute each: common practice, no source.
+    assert 4 <= casings.minutes <= 6
+
+
+@pytest.mark.parametrize("name", sorted(starter()))
 def test_two_batches_never_take_less_work_than_one(name: str) -> None:
     kitchen = replace(KITCHEN, slow_cookers=(replace(KITCHEN.slow_cookers[0], count=2),))
     one, two = (

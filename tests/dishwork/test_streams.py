@@ -1,5 +1,7 @@
 """The way of each food, and the time on it that counts."""
 
+from dataclasses import replace
+
 from planned_days import starter
 
 from batchcook.dishwork.dishes import dish_work
@@ -96,3 +98,36 @@ def test_the_meat_of_a_raw_kit_is_out_until_it_is_frozen() -> None:
     (way,) = _ways("lemon-herb-chicken-kit", "chicken thigh")
     assert [moment.event for moment in way.moments] == ["out", "frozen"]
     assert len(spells_of(way)) == 1
+
+
+def test_canned_fish_counts_from_the_job_that_opens_it() -> None:
+    ways = _ways("salmon-potato-cakes", "salmon, canned")
+    assert ways
+    for way in ways:
+        assert way.moments[0] == Moment("out", "salmon-potato-cakes/cut/salmon,-canned", "start")
+        assert spells_of(way)
+
+
+def test_thawed_spinach_counts_from_being_squeezed() -> None:
+    (way,) = _ways("vegetable-egg-bake", "spinach, frozen")
+    assert way.moments[0] == Moment("out", "vegetable-egg-bake/cut/spinach,-frozen", "start")
+
+
+def test_what_is_opened_over_the_hot_pot_is_never_out() -> None:
+    work = dish_work(Dish(starter()["chicken-coconut-curry"], 2, "bowl"), default_kitchen())
+    assert not [
+        stream
+        for stream in work.streams
+        if stream.kind == "canned-low-acid" and stream.moments[0].event == "out"
+    ]
+
+
+def test_what_is_opened_for_a_step_without_heat_is_out_from_then_on() -> None:
+    cakes = starter()["salmon-potato-cakes"]
+    swapped = tuple(
+        replace(each, food="coconut milk", cut=None) if each.food == "salmon, canned" else each
+        for each in cakes.ingredients
+    )
+    work = dish_work(Dish(replace(cakes, ingredients=swapped), 1, "bowl"), default_kitchen())
+    (way,) = (stream for stream in work.streams if stream.food == "coconut milk")
+    assert way.moments[0] == Moment("out", "salmon-potato-cakes/mix", "start")

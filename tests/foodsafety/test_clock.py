@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -89,6 +90,15 @@ def test_cooked_staples_count_as_perishable_though_raw_they_did_not() -> None:
     found = replay(raw + cooked, KITCHEN)
     assert rules(found) == ["time-out"]
     assert found[0].minutes == 130
+
+
+@pytest.mark.parametrize("kind", ["canned-fish", "canned-low-acid"])
+def test_what_was_opened_may_not_stand_longer_than_other_perishable_food(kind: str) -> None:
+    # USDA FSIS, Shelf-Stable Food Safety, from memory: perishable once the can is open.
+    food = [event(0, "out", "can", kind), event(130, "refrigerated", "can", kind)]
+    assert rules(replay(food, KITCHEN)) == ["time-out"]
+    # Tomatoes are acid (pH 4.6 or below; 21 CFR 114.3, from memory).
+    assert replay([replace(each, kind="canned") for each in food], KITCHEN) == ()
 
 
 def test_raw_vegetables_may_wait_for_the_pot() -> None:

@@ -129,6 +129,11 @@ def test_a_claim_stands_where_no_other_row_fits() -> None:
     assert [row.name for row in rows] == ["cooked-fish"]
 
 
+def test_canned_fish_is_kept_as_cooked_fish() -> None:
+    rows = derive_rows("cooked", {"canned-fish", "produce"}, "pieces")
+    assert [row.name for row in rows] == ["cooked-fish"]
+
+
 def test_without_a_claim_the_rows_are_the_derived_ones() -> None:
     assert rows_carried([], "cooked", {"produce"}, "pieces") == derive_rows(
         "cooked", {"produce"}, "pieces"

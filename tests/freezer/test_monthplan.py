@@ -226,7 +226,12 @@ def test_raw_meat_thaws_on_the_lowest_shelf_and_is_cooked_to_its_temperature(pla
     [move] = moves_of(planned)
     assert move.where == "RAW: on a tray on the lowest shelf"
     assert "lowest shelf" in month_sheet_html(planned)
-    add(place, kit | {"title": "Steak kit", "dish": "steak-kit", "cook_to_fahrenheit": 145}, 1, MOMENT)
+    add(
+        place,
+        kit | {"title": "Steak kit", "dish": "steak-kit", "cook_to_fahrenheit": 145},
+        1,
+        MOMENT,
+    )
     steak = next(each for each in plan(place).dinners if each.evening.title == "Steak kit")
     assert "RAW: cook it through, to 145\u00a0°F" in remarks(planned, steak)
 

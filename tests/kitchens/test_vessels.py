@@ -11,6 +11,7 @@ from batchcook.kitchens.vessels import (
     fullest_cookers,
     pot_options,
     share_out,
+    skillet_goes,
     skillet_load,
 )
 from batchcook.quantities import ureg
@@ -60,6 +61,17 @@ def test_a_skillet_load_grows_with_its_area() -> None:
     assert small is not None
     assert float((large[1] / small[1]).to("dimensionless").magnitude) == pytest.approx(4)
     assert skillet_load(replace(KITCHEN, skillets=())) is None
+
+
+@pytest.mark.parametrize(
+    ("quarts", "inches", "goes"), [(2, 12, 1), (2.9, 12, 2), (4.1, 12, 3), (2, 8, 3)]
+)
+def test_wet_vegetables_soften_in_goes_that_cover_the_skillet(
+    quarts: float, inches: float, goes: int
+) -> None:
+    # About 2 quarts raw in a 12 inch skillet: common practice, no source.
+    kitchen = replace(KITCHEN, skillets=(Vessels(ureg.Quantity(inches, "inch"), 1),))
+    assert skillet_goes(kitchen, ureg.Quantity(quarts, "quart")) == goes
 
 
 def test_loads_are_full_but_for_one_remainder() -> None:

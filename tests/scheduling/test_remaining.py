@@ -113,6 +113,26 @@ def test_a_run_goes_on_without_a_new_set_up() -> None:
     assert (done.follows, done.start, done.end, done.release) == ("a", now + 3, now + 13, now + 15)
 
 
+def test_what_waits_for_a_clean_down_waits_for_it_where_it_is_done_late() -> None:
+    now = 10
+    clean = Family("cut", 0, 4)
+    whole = problem(
+        task("a", 10, family="cut", hand=1),
+        task("other", 30, hand=1),
+        task("close", 5, pot=1),
+        families={"cut": clean},
+        lags=(Lag("a", "end", "close", "start", low=4),),
+    )
+    # Whoever cut has left; the other hand is busy, so the board is washed after that.
+    state = Begun(-10, 0, True, "m", stays=False, clean=False)
+    left = remaining(whole, {"a": state, "other": Begun(5, 35, False, "m")}, {}, now)
+    outcome = solved(left)
+    assert outcome.schedule is not None
+    done = outcome.schedule.tasks
+    assert done["a"].release >= 35 + 4
+    assert done["close"].start >= done["a"].release
+
+
 def test_what_was_not_cleaned_up_is_cleaned_up_now() -> None:
     whole = problem(
         task("a", 10, "chop", hand=1),

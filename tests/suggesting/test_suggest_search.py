@@ -100,7 +100,7 @@ def test_a_dropped_dish_is_neither_made_nor_counted_on(found: Suggestion) -> Non
 
 def test_a_dish_that_alone_takes_longer_is_left_out_with_its_length(found: Suggestion) -> None:
     why = {each.dish: each.why for each in found.left_out}
-    assert "6 h 24 min at the least, longer than 6 h 00 min" in why["cider-pulled-pork"]
+    assert "6 h 26 min at the least, longer than 6 h 00 min" in why["cider-pulled-pork"]
 
 
 def test_no_main_ingredient_comes_two_nights_running(found: Suggestion) -> None:
