@@ -9,7 +9,7 @@ import pytest
 from planned_days import starter
 
 from batchcook.complaints import InputFault
-from batchcook.cookbooks.recipe import Recipe
+from batchcook.cookbooks.recipe import Recipe, Step
 from batchcook.day.taskgraph import task_graph
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
@@ -181,7 +181,7 @@ def test_pieces_on_more_pans_than_there_are_are_refused_with_what_would_do() -> 
     with pytest.raises(InputFault) as caught:
         _work(starter()["salmon-potato-cakes"], 5)
     told = str(caught.value)
-    assert "salmon-potato-cakes, step 'freeze apart'" in told
+    assert "salmon-potato-cakes, step 'shape'" in told
     assert "4 of 13x18 inch" in told
     assert "4 of its batches instead of 5, or 5 of them under [[sheet_pans]]" in told
     assert _work(starter()["salmon-potato-cakes"], 4)
@@ -201,3 +201,12 @@ def test_a_pan_that_nothing_stands_in_for_is_told_once_with_its_step(size: str) 
 def test_a_baking_dish_that_is_missing_is_told_by_its_size() -> None:
     with pytest.raises(InputFault, match=r"one of 9x13 inch under \[\[baking_dishes\]\]"):
         _work(_in_bags(), 1, replace(KITCHEN, baking_dishes=(_pans("5x5 inch", 1),)))
+
+
+def test_what_was_shaped_on_its_pan_is_not_laid_on_it_a_second_time() -> None:
+    cakes = starter()["salmon-potato-cakes"]
+    apart = Step("freeze apart", "tray-freeze", after=("shape",), vessel="sheet pan")
+    work = _work(replace(cakes, steps=(*cakes.steps, apart)), 2)
+    minutes = {job.id.split("/")[1]: job.minutes for job in work.jobs}
+    assert minutes["freeze-apart"] == 2
+    assert minutes["shape"] > 30
