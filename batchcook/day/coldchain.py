@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from batchcook import plan
 from batchcook.day.freezerplan import freezing_minutes, stage, waits
-from batchcook.dishwork.chilling import chilling_of
+from batchcook.dishwork.chilling import chilling_of, ice_pan_words
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.kitchens.kitchen import Kitchen
@@ -22,6 +22,9 @@ _LAST = dt.time(22, 0)
 
 _MORNING = dt.time(7, 0)
 """When it is opened on the next day, where nothing went in on the prep day."""
+
+_FOIL_PAN = 80
+"""Grams that a large foil pan weighs: from memory."""
 
 _TO_THE_FREEZER = "To the freezer"
 _PORTION = "portion"
@@ -47,6 +50,11 @@ class ColdChain:
     def ice_pounds(self) -> int:
         """Ice that cooling takes in all."""
         return sum(each.ice_pounds for each in self.cooling)
+
+    @property
+    def ice_pans(self) -> int:
+        """Larger pans in which baking dishes stand on ice."""
+        return sum(each.ice_pans for each in self.cooling)
 
     @property
     def chill_minutes(self) -> Mapping[str, int]:
@@ -129,21 +137,32 @@ def with_freezer_times(
 def ice_to_buy(
     chain: ColdChain, kitchen: Kitchen, system: str = "us"
 ) -> tuple[plan.ShoppingLine, ...]:
-    """Ice for cooling beyond what the kitchen makes, as a line of the shopping list."""
-    made = float(kitchen.ice.to("pound").magnitude)
-    pounds = math.ceil(chain.ice_pounds - made)
-    if pounds <= 0:
-        return ()
-    return (
-        plan.ShoppingLine(
-            food="ice",
-            section="frozen",
-            amount=say(ureg.Quantity(pounds, "pound"), system, weigh=True),
-            grams=round(float(ureg.Quantity(pounds, "pound").to("gram").magnitude)),
-            dishes=tuple(each.dish for each in chain.cooling if each.ice_pounds),
-            when="the day before, if there is room for it; else that morning",
-        ),
-    )
+    """Ice, and pans to stand on it in, beyond what the kitchen has, for the shopping list."""
+    lines = []
+    pounds = math.ceil(chain.ice_pounds - float(kitchen.ice.to("pound").magnitude))
+    if pounds > 0:
+        lines.append(
+            plan.ShoppingLine(
+                food="ice",
+                section="frozen",
+                amount=say(ureg.Quantity(pounds, "pound"), system, weigh=True),
+                grams=round(float(ureg.Quantity(pounds, "pound").to("gram").magnitude)),
+                dishes=tuple(each.dish for each in chain.cooling if each.ice_pounds),
+                when="the day before, if there is room for it; else that morning",
+            )
+        )
+    pans = chain.ice_pans - kitchen.ice_pans
+    if pans > 0:
+        lines.append(
+            plan.ShoppingLine(
+                food=f"large foil pan{'s' if pans > 1 else ''}, {ice_pan_words(system)}",
+                section="for cooling",
+                amount=str(pans),
+                grams=_FOIL_PAN * pans,
+                dishes=tuple(each.dish for each in chain.cooling if each.ice_pans),
+            )
+        )
+    return tuple(lines)
 
 
 def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
@@ -180,6 +199,7 @@ def _cooling(
         refrigerated_at=packed.end,
         cold_at=packed.end + dt.timedelta(minutes=chilling.cold_after),
         reason=method.reason,
+        ice_pans=chilling.ice_pans,
     )
 
 

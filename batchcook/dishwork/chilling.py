@@ -19,20 +19,47 @@ from batchcook.foodsafety.cooling import (
     choose_cooling,
 )
 from batchcook.foodsafety.limits import time_out_limit
-from batchcook.foodsafety.thermal import si_value
+from batchcook.foodsafety.thermal import si_value, thermal_values
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.pans import HALF_SHEET
 from batchcook.kitchens.vessels import pot_options
+from batchcook.metricwords import metric_words
 from batchcook.quantities import Quantity, say, ureg
 
-__all__ = ["ICE_BATH", "Chilling", "baths_of", "chilling_of", "consistency_of", "draw_bath"]
+__all__ = [
+    "ICE_BATH",
+    "ICE_PAN",
+    "ICE_PAN_DEPTH",
+    "Chilling",
+    "baths_of",
+    "chilling_of",
+    "consistency_of",
+    "draw_bath",
+    "draw_fresh_ice",
+    "ice_pan_words",
+]
 
 ICE_BATH = "ice bath"
 """The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
 
-_SPARE = 10
-"""Minutes kept free, of those that food may be out in all, when a way is chosen: ours."""
+_SIDES = [thermal_values()[name].quantity for name in ("ice-pan-width", "ice-pan-length")]
+
+ICE_PAN = (_SIDES[0], _SIDES[1])
+"""Width and length of the larger pan in which a baking dish stands on ice."""
+
+ICE_PAN_DEPTH = ureg.Quantity(3, "inch")
+"""How deep it is: an assumption of ours."""
+
+_SPARE = 1 / 8
+"""Share kept free, of the time that food may be out in all, when a way is chosen: ours; a day is
+planned with as much to spare."""
+
+_ICE_ANEW = 2
+"""Hands-on minutes to pour off one pan's water and fill in ice: an assumption of ours."""
+
+_ICE_LATE = 5
+"""Minutes for which what is left of the ice does: an assumption of ours."""
 
 _PIECES_THICK = ureg.Quantity(1, "inch")
 """Cakes, balls and the like as recipes shape them; an assumption of ours."""
@@ -70,6 +97,11 @@ class Chilling:
     def on_ice(self) -> bool:
         """Whether its pans stand in ice water in the refrigerator."""
         return self.minutes_at("ice-under-pan") > 0
+
+    @property
+    def ice_pans(self) -> int:
+        """Larger pans in which its own stand on ice, one each."""
+        return self.method.containers if self.on_ice else 0
 
 
 def consistency_of(recipe: Recipe) -> Consistency:
@@ -116,9 +148,16 @@ def chilling_of(
         ways.append(Chilling(dish.id, method, pots if bath else 0))
     if not ways:
         raise faults[0]
-    left = time_out_limit(kitchen.room) - already_out - _SPARE
+    left = time_out_limit(kitchen.room) * (1 - _SPARE) - already_out
     easy = [way for way in ways if way.bath_minutes <= left]
     return (easy or sorted(ways, key=lambda way: way.bath_minutes))[0]
+
+
+def ice_pan_words(system: str = "us") -> str:
+    """The larger pan for a baking dish on ice, by its size: ``"12 x 17 inch, 3 inches deep"``."""
+    sides = " x ".join(f"{float(edge.magnitude):g}" for edge in ICE_PAN)
+    words = f"{sides} inch, {float(ICE_PAN_DEPTH.magnitude):g} inches deep"
+    return metric_words(words) if system == "metric" else words
 
 
 def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
@@ -203,8 +242,9 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     stages = [each for each in chilling.method.stages if each.place in {"cold-water", "ice-bath"}]
     vessel = _vessel(draft, chilling.baths)
     pounds = chilling.method.ice
-    ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice; " if pounds.magnitude else ""
+    ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice" if pounds.magnitude else ""
     pot = not vessel.startswith("Ladle")
+    stirring = si_value("stirring-share") * chilling.baths
     bath = draft.add(
         Job(
             id=draft.id("bath"),
@@ -215,7 +255,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
             station="sink",
             label="Ice bath",
             dishes={draft.dish.id: draft.batches_text()},
-            words=f"{ice}whoever is near stirs now and then",
+            words=f"{f'{ice} in all; ' if ice else ''}stirred every few minutes",
         )
     )
     passed = 0
@@ -226,11 +266,9 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
         job = draft.add(
             Job(
                 id=draft.id("bath", "water" if cold else "ice"),
-                title="Ice into the water, stir" if passed else f"{vessel} into {into}, stir",
+                title="Fresh water and ice, stir" if passed else f"{vessel} into {into}, stir",
                 technique="cool",
-                minutes=min(
-                    stage.minutes, max(2, math.ceil(si_value("stirring-share") * stage.minutes))
-                ),
+                minutes=min(stage.minutes, max(2, math.ceil(stirring * stage.minutes))),
                 hands=frozenset({"hot pans"}),
                 station="sink",
                 label="Cool",
@@ -264,6 +302,41 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
             "a tub of ice water",
         )
     )
+
+
+def draw_fresh_ice(draft: Draft, chilling: Chilling, portion: str) -> None:
+    """Ice anew under pans in the refrigerator, where what fits around them melts too soon.
+
+    Args:
+        draft: The dish's work so far.
+        chilling: How it is cooled.
+        portion: The job that stands the pans on ice.
+    """
+    fills, pans = chilling.method.ice_fills, chilling.ice_pans
+    lasts = chilling.minutes_at("ice-under-pan") // max(1, fills)
+    for number in range(1, fills):
+        job = draft.add(
+            Job(
+                id=draft.id("ice", str(number)),
+                title=f"Fresh ice under {f'{pans} pans' if pans > 1 else 'the pan'}",
+                technique="cool",
+                minutes=_ICE_ANEW * pans,
+                hands=frozenset(),
+                station="counter",
+                label="Cool",
+                dishes={draft.dish.id: draft.batches_text()},
+                words="Pour off the water and fill up with ice to the food's height.",
+            )
+        )
+        draft.links.append(
+            Link(
+                portion,
+                job.id,
+                low=number * lasts,
+                high=number * lasts + _ICE_LATE,
+                reason="without its ice it cools too slowly",
+            )
+        )
 
 
 def baths_of(work: Work) -> Mapping[str, int]:

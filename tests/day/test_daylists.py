@@ -8,10 +8,10 @@ from batchcook import plan
 from batchcook.cookbook import load_cookbook
 from batchcook.day.lists import day_before, morning_after
 from batchcook.dishwork.draft import Dish
-from batchcook.quantities import ureg
+from batchcook.kitchens.kitchen import default_kitchen
 
 COOKBOOK = load_cookbook()
-SIX = ureg.Quantity(6, "pound")
+KITCHEN = default_kitchen()
 
 
 def dishes(*names: str) -> list[Dish]:
@@ -27,17 +27,22 @@ def freezing(dish: str) -> plan.Freezing:
 
 
 def test_ice_is_made_and_the_rest_bought() -> None:
-    lines = " ".join(day_before(dishes("beef-barley-stew"), 29, SIX))
+    lines = " ".join(day_before(dishes("beef-barley-stew"), KITCHEN, ice_pounds=29, ice_pans=0))
     assert "Ice for cooling, 29 lb: make 6 lb, buy the other 23 lb." in lines
 
 
 def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
-    assert "Make 3 lb of ice for cooling." in day_before(dishes("beef-barley-stew"), 3, SIX)
-    assert not any(" ice" in line for line in day_before(dishes("cider-pulled-pork"), 0, SIX))
+    assert "Make 3 lb of ice for cooling." in day_before(
+        dishes("beef-barley-stew"), KITCHEN, ice_pounds=3, ice_pans=0
+    )
+    assert not any(
+        " ice" in line
+        for line in day_before(dishes("cider-pulled-pork"), KITCHEN, ice_pounds=0, ice_pans=0)
+    )
 
 
 def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> None:
-    lines = day_before(dishes("beef-barley-stew"), 0, SIX)
+    lines = day_before(dishes("beef-barley-stew"), KITCHEN, ice_pounds=0, ice_pans=0)
     assert "lowest shelf" in lines[0]
     assert "beef chuck" in lines[0]
     assert any("-10 degF" in line for line in lines)
@@ -56,5 +61,18 @@ def test_a_raw_kit_already_frozen_is_not_told_again() -> None:
 
 
 def test_pieces_frozen_on_trays_are_bagged_when_hard() -> None:
-    assert any("bag them" in line for line in morning_after(dishes("salmon-potato-cakes")))
+    cakes = "salmon-potato-cakes"
+    lines = morning_after(dishes(cakes), [freezing(cakes)])
+    assert (
+        "Salmon and potato cakes, frozen hard on the pans from Sun 17 Jan, 03:05 on: bag them (4), "
+        "press out the air, label; about 10 minutes."
+    ) in lines
     assert not any("bag them" in line for line in morning_after(dishes("beef-barley-stew")))
+
+
+def test_larger_pans_are_laid_out_for_what_cools_on_ice() -> None:
+    lines = day_before(dishes("cottage-pie"), KITCHEN, ice_pounds=13, ice_pans=4)
+    assert (
+        "Lay out 4 roasting pans or large foil pans (12 x 17 inch, 3 inches deep) for what cools "
+        "on ice in the refrigerator."
+    ) in lines

@@ -50,7 +50,7 @@ def test_a_raw_kit_was_never_hot() -> None:
 
 def test_what_is_baked_in_its_pan_cannot_be_stirred() -> None:
     assert consistency_of(COOKBOOK["cottage-pie"]) == "solid"
-    assert consistency_of(COOKBOOK["beef-barley-stew"]) == "liquid"
+    assert consistency_of(COOKBOOK["beef-barley-stew"]) == "thick"
     assert consistency_of(COOKBOOK["salmon-potato-cakes"]) == "pieces"
 
 
@@ -64,15 +64,15 @@ def test_a_stew_stands_in_cold_water_then_ice_before_it_is_portioned() -> None:
     assert water.hands is not None
     before = {(link.before, link.after): link for link in found.links}
     assert before[bath.id, water.id].low == before[bath.id, water.id].high == 0
-    assert before[bath.id, ice.id].low == 14
+    assert before[bath.id, ice.id].low == 23
     assert (bath.id, portion) in before
     assert (ice.id, portion) in before
     assert ("beef-barley-stew/season", water.id) in before
-    assert baths_of(found) == {"beef-barley-stew": 1}
+    assert baths_of(found) == {"beef-barley-stew": 2}
 
 
 def test_hands_are_at_the_bath_for_a_quarter_of_its_time_only() -> None:
-    found = work("beef-barley-stew", 2)
+    found = work("beef-barley-stew")
     bath = job(found, "beef-barley-stew/bath")
     hands = sum(each.minutes for each in found.jobs if each.id.startswith("beef-barley-stew/bath/"))
     assert bath.minutes / 4 <= hands < bath.minutes / 2
@@ -89,7 +89,36 @@ def test_a_pie_goes_onto_ice_in_the_refrigerator_without_a_bath() -> None:
     assert baths_of(found) == {}
     portion = job(found, "cottage-pie/portion")
     assert portion.title == "Stand 4 x foil pan with lid, 8 x 8 inch on ice in the refrigerator"
-    assert "11 lb of ice" in portion.words
+    assert "13 lb of ice" in portion.words
+    assert "(12 x 17 inch, 3 inches deep)" in portion.words
+
+
+def test_where_too_little_ice_fits_around_a_dish_it_is_filled_in_again() -> None:
+    found = work("vegetable-egg-bake", 2)
+    again = job(found, "vegetable-egg-bake/ice/1")
+    assert again.title == "Fresh ice under 2 pans"
+    assert again.minutes == 4
+    link = next(each for each in found.links if each.after == again.id)
+    assert (link.before, link.low) == ("vegetable-egg-bake/portion", 15)
+    assert not any("/ice/" in each.id for each in work("cottage-pie", 2).jobs)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["beef-barley-stew", "squash-red-lentil-soup", "chicken-coconut-curry", "turkey-meatballs"],
+)
+def test_thick_dishes_stand_longer_in_the_bath_than_a_broth(name: str) -> None:
+    thick, thin = (
+        chilling_of(dish(each), default_kitchen()) for each in (name, "sausage-lentil-soup")
+    )
+    assert thick is not None
+    assert thin is not None
+    assert thick.bath_minutes > 1.8 * thin.bath_minutes
+
+
+def test_nobody_is_told_to_stir_now_and_then() -> None:
+    bath = job(work("beef-barley-stew"), "beef-barley-stew/bath")
+    assert bath.words == "9 lb of ice in all; stirred every few minutes"
 
 
 def test_pieces_go_into_the_refrigerator_before_the_freezer() -> None:
