@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from batchcook import plan
 from batchcook.day.freezerplan import freezing_minutes, stage, waits
-from batchcook.dishwork.chilling import chilling_of, ice_pan_words
+from batchcook.dishwork.chilling import Baths, chilling_of, ice_pan_words
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.kitchens.kitchen import Kitchen
@@ -70,7 +70,7 @@ def cold_chain(
     kitchen: Kitchen,
     tasks: Sequence[plan.Task],
     codes: Mapping[str, Sequence[str]],
-    baths: Mapping[str, int],
+    baths: Mapping[str, Baths],
 ) -> ColdChain:
     """What becomes of the dishes of a scheduled day.
 
@@ -79,7 +79,7 @@ def cold_chain(
         kitchen: Its refrigerator and freezer.
         tasks: The day as scheduled.
         codes: For each dish the codes of its containers, in order.
-        baths: For each dish that has an ice bath, how many stand side by side.
+        baths: For each dish that has an ice bath, how it stands.
 
     Raises:
         InputFault: The freezer cannot take it in time.
@@ -182,7 +182,7 @@ def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
 
 
 def _cooling(
-    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: int | None
+    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: Baths | None
 ) -> plan.Cooling | None:
     chilling = chilling_of(dish, kitchen, baths=baths)
     if chilling is None:

@@ -31,6 +31,7 @@ __all__ = [
     "ICE_BATH",
     "ICE_PAN",
     "ICE_PAN_DEPTH",
+    "Baths",
     "Chilling",
     "baths_of",
     "chilling_of",
@@ -42,6 +43,9 @@ __all__ = [
 
 ICE_BATH = "ice bath"
 """The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
+
+_AT_ONCE = "ice-at-once"
+"""The end of the id of the tub that is kept, where it is of ice water from the start."""
 
 _SIDES = [thermal_values()[name].quantity for name in ("ice-pan-width", "ice-pan-length")]
 
@@ -66,6 +70,19 @@ _PIECES_THICK = ureg.Quantity(1, "inch")
 
 
 @dataclass(frozen=True)
+class Baths:
+    """The baths of one dish.
+
+    Attributes:
+        tubs: How many stand side by side.
+        ice_at_once: Whether they are of ice water from the start.
+    """
+
+    tubs: int
+    ice_at_once: bool = False
+
+
+@dataclass(frozen=True)
 class Chilling:
     """How one dish is cooled.
 
@@ -73,11 +90,13 @@ class Chilling:
         dish: The dish's id.
         method: The computed way, with its times.
         baths: Ice baths that stand side by side, 0 where none is needed.
+        ice_at_once: Whether they are of ice water from the start.
     """
 
     dish: str
     method: CoolingPlan
     baths: int
+    ice_at_once: bool = False
 
     def minutes_at(self, *places: str) -> int:
         """Minutes of the stages at these places."""
@@ -112,7 +131,7 @@ def consistency_of(recipe: Recipe) -> Consistency:
 
 
 def chilling_of(
-    dish: Dish, kitchen: Kitchen, *, already_out: int = 0, baths: int | None = None
+    dish: Dish, kitchen: Kitchen, *, already_out: int = 0, baths: Baths | None = None
 ) -> Chilling | None:
     """The way to cool a dish; None for a raw kit, which was never hot.
 
@@ -120,9 +139,9 @@ def chilling_of(
         dish: The dish.
         kitchen: Its refrigerator, room and ice baths.
         already_out: Minutes that its food spends out of the cold besides: raw at the board, and
-            while containers are filled. A bath is shared between two tubs where that takes so
-            long that one would come too near to the limit.
-        baths: Ice baths side by side where that is settled; None to choose.
+            while containers are filled. Where a bath would so come too near to the limit it is
+            shared between two tubs, and where that does not do, it is of ice from the start.
+        baths: The ice baths where they are settled; None to choose.
 
     Raises:
         InputFault: No way keeps the limits of cooling; proposes what would.
@@ -131,13 +150,16 @@ def chilling_of(
     if recipe.state == "raw-kit":
         return None
     volume = dish_volume(recipe, dish.batches)
-    fewest = baths or _pots(recipe, volume, kitchen)
-    most = baths or max(fewest, kitchen.ice_baths)
+    fewest = _pots(recipe, volume, kitchen)
+    tried = [Baths(pots) for pots in range(fewest, max(fewest, kitchen.ice_baths) + 1)]
+    tried += [Baths(each.tubs, ice_at_once=True) for each in tried]
+    left = time_out_limit(kitchen.room) * (1 - _SPARE) - already_out
     ways: list[Chilling] = []
     faults: list[InputFault] = []
-    for pots in range(fewest, most + 1):
+    for each in tried if baths is None else [baths]:
+        pots = each.tubs
         try:
-            method = _cooled(dish, volume, kitchen, pots)
+            method = _cooled(dish, volume, kitchen, each)
         except InputFault as fault:
             faults.append(fault)
             continue
@@ -145,12 +167,13 @@ def chilling_of(
         if bath and pots > kitchen.ice_baths:
             faults.append(InputFault(_too_few_baths(dish, kitchen, pots)))
             continue
-        ways.append(Chilling(dish.id, method, pots if bath else 0))
+        way = Chilling(dish.id, method, pots if bath else 0, bath and each.ice_at_once)
+        if way.bath_minutes <= left:
+            return way
+        ways.append(way)
     if not ways:
         raise faults[0]
-    left = time_out_limit(kitchen.room) * (1 - _SPARE) - already_out
-    easy = [way for way in ways if way.bath_minutes <= left]
-    return (easy or sorted(ways, key=lambda way: way.bath_minutes))[0]
+    return min(ways, key=lambda way: way.bath_minutes)
 
 
 def ice_pan_words(system: str = "us") -> str:
@@ -168,15 +191,17 @@ def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
     )
 
 
-def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, pots: int) -> CoolingPlan:
+def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, baths: Baths) -> CoolingPlan:
+    consistency = consistency_of(dish.recipe)
     return _chosen(
         volume,
-        consistency_of(dish.recipe),
+        consistency,
         _container(dish),
         kitchen.refrigerator.temperature,
         kitchen.room,
-        pots,
-        ice=kitchen.ice_baths >= pots,
+        baths.tubs,
+        ice=consistency == "solid" or kitchen.ice_baths >= baths.tubs,
+        ice_at_once=baths.ice_at_once,
         where=f"{dish.id}, cooling",
     )
 
@@ -191,6 +216,7 @@ def _chosen(
     pots: int,
     *,
     ice: bool,
+    ice_at_once: bool,
     where: str,
 ) -> CoolingPlan:
     """The way to cool so much; kept, as a dish is looked at often and its conduction is slow."""
@@ -202,6 +228,7 @@ def _chosen(
         room=room,
         pots=pots,
         ice=ice,
+        ice_at_once=ice_at_once,
         where=where,
     )
 
@@ -295,7 +322,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     draft.links.append(Link(bath.id, portion))
     draft.keeps.append(
         Keep(
-            draft.id("keep", "ice-bath"),
+            draft.id("keep", _AT_ONCE if chilling.ice_at_once else "ice-bath"),
             ({ICE_BATH: chilling.baths},),
             (bath.id, hands[0].id),
             portion,
@@ -339,10 +366,12 @@ def draw_fresh_ice(draft: Draft, chilling: Chilling, portion: str) -> None:
         )
 
 
-def baths_of(work: Work) -> Mapping[str, int]:
-    """For each dish that has a bath, how many stand side by side."""
+def baths_of(work: Work) -> Mapping[str, Baths]:
+    """For each dish that has a bath, how it stands."""
     return {
-        keep.id.split("/", maxsplit=1)[0]: keep.options[0][ICE_BATH]
+        keep.id.split("/", maxsplit=1)[0]: Baths(
+            keep.options[0][ICE_BATH], keep.id.endswith(f"/{_AT_ONCE}")
+        )
         for keep in work.keeps
         if ICE_BATH in keep.options[0]
     }

@@ -75,7 +75,10 @@ def draw_packing(draft: Draft) -> None:
 
 
 def _already_out(draft: Draft) -> int:
-    """Minutes of raw work, of half-raw food from heat to heat, and of filling containers."""
+    """Minutes of raw work, from heat to heat, and of filling containers.
+
+    Half-raw food goes straight on; what bakes in several loads waits for the last of them.
+    """
     raw = sum(
         job.minutes
         for job in draft.jobs
@@ -83,6 +86,8 @@ def _already_out(draft: Draft) -> int:
     )
     count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
     on_the_way = STRAIGHT_ON_MINUTES if draft.straight else 0
+    baked = [job.minutes for job in draft.jobs if job.oven is not None]
+    on_the_way += sum(baked) - max(baked, default=0)
     return raw + on_the_way + load_routines()["portion"].minutes(containers=count)
 
 

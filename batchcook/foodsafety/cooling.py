@@ -28,7 +28,6 @@ from batchcook.foodsafety.coolingoptions import (
 from batchcook.foodsafety.coolingroutes import TO, Leg, Route, ice_needed, in_stages
 from batchcook.foodsafety.coolingwords import instruction, reason
 from batchcook.foodsafety.limits import time_out_limit
-from batchcook.foodsafety.thermal import si_value
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [
@@ -103,6 +102,7 @@ def choose_cooling(
     room: Quantity | None = None,
     pots: int = 1,
     ice: bool = True,
+    ice_at_once: bool = False,
     where: str = "cooling",
 ) -> CoolingPlan:
     """The way to cool a dish that keeps every limit with margin at the least work.
@@ -116,6 +116,7 @@ def choose_cooling(
         room: The kitchen's temperature; 72 degF if not given.
         pots: Pots among which the dish is shared for a bath.
         ice: Whether ice can be had.
+        ice_at_once: Whether a bath is of ice water from the start: faster, and more ice.
         where: The dish, for messages.
 
     Raises:
@@ -129,6 +130,7 @@ def choose_cooling(
         room=_celsius(room, 72),
         pots=pots,
         ice=ice,
+        ice_at_once=ice_at_once,
         out_seconds=60.0 * time_out_limit(ureg.Quantity(72, "degF") if room is None else room),
     )
     if case.refrigerator >= TO - 0.5:
@@ -214,8 +216,7 @@ def _ice(case: Case, option: Option, route: Route) -> Quantity:
     kilograms = 0.0
     if option.bath_end is not None:
         seconds = sum(leg.seconds for leg in route.legs if leg.place == "ice-bath")
-        warm = min(case.start, si_value("lukewarm"))
-        one = ice_needed(case.volume / case.pots, warm, option.bath_end, seconds)
+        one = ice_needed(case.volume / case.pots, case.ice_from, option.bath_end, seconds)
         kilograms = case.pots * one
     if (on_ice := ice_pan_of(case, option)) is not None:
         kilograms = option.count * on_ice.kilograms

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from batchcook.foodsafety.coolingroutes import Route, bath_seconds, in_stages, through_bath
+from batchcook.foodsafety.coolingroutes import Route, bath_legs, in_stages, through_bath
 from batchcook.foodsafety.icepans import IcePan, pan_on_ice
 from batchcook.foodsafety.limits import COOLING_DEPTH, limit
 from batchcook.foodsafety.thermal import si_value
@@ -72,7 +72,13 @@ class Case:
     room: float
     pots: int
     ice: bool
+    ice_at_once: bool
     out_seconds: float
+
+    @property
+    def ice_from(self) -> float:
+        """Where cold water around a pot gives way to ice water."""
+        return self.start if self.ice_at_once else min(self.start, si_value("lukewarm"))
 
     @property
     def coefficient(self) -> float:
@@ -180,10 +186,8 @@ def ice_pan_of(case: Case, option: Option) -> IcePan | None:
 
 def _bath_minutes(case: Case, end: float) -> float:
     """Minutes in cold water and then ice water."""
-    volume, turn = case.volume / case.pots, max(si_value("lukewarm"), end)
-    water = bath_seconds(volume, case.coefficient, si_value("cold-water"), case.start, turn)
-    cold = bath_seconds(volume, case.coefficient, si_value("ice-water"), min(case.start, turn), end)
-    return (water + cold) / 60
+    legs = bath_legs(case.volume / case.pots, case.coefficient, case.start, end, case.ice_from)
+    return sum(leg.seconds for leg in legs) / 60
 
 
 def route_of(case: Case, option: Option) -> Route:
@@ -211,6 +215,7 @@ def route_of(case: Case, option: Option) -> Route:
         bath_end=option.bath_end,
         coefficient=case.coefficient,
         refrigerator=case.refrigerator,
+        ice_from=case.ice_from,
     )
 
 

@@ -19,6 +19,7 @@ __all__ = [
     "TO",
     "Leg",
     "Route",
+    "bath_legs",
     "bath_seconds",
     "ice_needed",
     "in_stages",
@@ -147,6 +148,7 @@ def through_bath(
     bath_end: float | None,
     coefficient: float,
     refrigerator: float,
+    ice_from: float,
 ) -> Route:
     """A stirred pot in cold water and then ice water, then containers in the refrigerator.
 
@@ -158,15 +160,18 @@ def through_bath(
         bath_end: Where it leaves the bath; None leaves the bath out.
         coefficient: As for :func:`bath_seconds`.
         refrigerator: The refrigerator's temperature.
+        ice_from: Where cold water gives way to ice water; at the start's or above there is none.
     """
     warm, legs = start, []
     if bath_end is not None:
-        legs = _bath_legs(volume, coefficient, start, bath_end)
+        legs = bath_legs(volume, coefficient, start, bath_end, ice_from)
         warm = bath_end
     legs.append(Leg("fill", si_value("ladling"), warm))
     before = sum(leg.seconds for leg in legs)
     clock = (
-        _bath_clock(volume, coefficient, start, warm) + si_value("ladling") if warm < FROM else 0.0
+        _bath_clock(volume, coefficient, start, warm, ice_from) + si_value("ladling")
+        if warm < FROM
+        else 0.0
     )
 
     def reaches(target: float, which: int) -> float:
@@ -182,7 +187,7 @@ def through_bath(
     to_cold = reaches(TO, 0)
     middle = clock + reaches(MIDDLE, 0) - begun
     if warm <= MIDDLE:
-        middle = _bath_clock(volume, coefficient, start, MIDDLE)
+        middle = _bath_clock(volume, coefficient, start, MIDDLE, ice_from)
     legs.append(Leg("refrigerator", to_cold, TO))
     return Route(tuple(legs), middle, clock + to_cold - begun, before)
 
@@ -266,9 +271,12 @@ def _note(
         reached[target] = passed + seconds
 
 
-def _bath_legs(volume: float, coefficient: float, start: float, end: float) -> list[Leg]:
+def bath_legs(
+    volume: float, coefficient: float, start: float, end: float, ice_from: float
+) -> list[Leg]:
+    """A pot in cold water down to ``ice_from``, then in ice water; arguments as above."""
     legs = []
-    turn = max(si_value("lukewarm"), end)
+    turn = max(ice_from, end)
     water = bath_seconds(volume, coefficient, si_value("cold-water"), start, turn)
     if water > 0:
         legs.append(Leg("cold-water", water, min(start, turn)))
@@ -278,10 +286,13 @@ def _bath_legs(volume: float, coefficient: float, start: float, end: float) -> l
     return legs
 
 
-def _bath_clock(volume: float, coefficient: float, start: float, end: float) -> float:
+def _bath_clock(
+    volume: float, coefficient: float, start: float, end: float, ice_from: float
+) -> float:
     """Seconds in the bath from 135 degF, or from the start when that is lower, to ``end``."""
     begin = min(start, FROM)
-    return sum(leg.seconds for leg in _bath_legs(volume, coefficient, begin, min(begin, end)))
+    legs = bath_legs(volume, coefficient, begin, min(begin, end), ice_from)
+    return sum(leg.seconds for leg in legs)
 
 
 def _both(coefficient: float, temperature: float) -> tuple[Face, Face]:

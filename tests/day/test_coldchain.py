@@ -17,6 +17,7 @@ from batchcook.day.coldchain import (
     with_freezer_times,
 )
 from batchcook.day.labelling import codes
+from batchcook.dishwork.chilling import Baths
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
@@ -52,7 +53,7 @@ def day(**ends: str) -> tuple[list[Dish], list[plan.Task]]:
 
 
 def chain(dishes: list[Dish], tasks: list[plan.Task], kitchen: Kitchen = KITCHEN) -> ColdChain:
-    return cold_chain(dishes, kitchen, tasks, codes(dishes), {"beef-barley-stew": 1})
+    return cold_chain(dishes, kitchen, tasks, codes(dishes), {"beef-barley-stew": Baths(1)})
 
 
 def test_a_dish_is_frozen_when_it_is_refrigerator_cold_and_not_before() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from batchcook.complaints import InputFault
 from batchcook.cookbook import load_cookbook
-from batchcook.dishwork.chilling import ICE_BATH, baths_of, chilling_of, consistency_of
+from batchcook.dishwork.chilling import ICE_BATH, Baths, baths_of, chilling_of, consistency_of
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.dishwork.work import Job, Work
@@ -68,7 +68,7 @@ def test_a_stew_stands_in_cold_water_then_ice_before_it_is_portioned() -> None:
     assert (bath.id, portion) in before
     assert (ice.id, portion) in before
     assert ("beef-barley-stew/season", water.id) in before
-    assert baths_of(found) == {"beef-barley-stew": 2}
+    assert baths_of(found) == {"beef-barley-stew": Baths(2)}
 
 
 def test_hands_are_at_the_bath_for_a_quarter_of_its_time_only() -> None:
@@ -143,6 +143,26 @@ def test_food_long_out_raw_has_its_bath_shared_between_two_tubs() -> None:
     assert two is not None
     assert (one.baths, two.baths) == (1, 2)
     assert two.bath_minutes < one.bath_minutes
+
+
+def test_where_two_tubs_do_not_do_they_are_of_ice_from_the_start() -> None:
+    hurried = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), already_out=45)
+    usual = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), baths=Baths(2))
+    assert hurried is not None
+    assert usual is not None
+    assert (hurried.baths, hurried.ice_at_once) == (2, True)
+    assert hurried.minutes_at("cold-water") == 0
+    assert hurried.bath_minutes < usual.bath_minutes - 8
+    assert hurried.method.ice > usual.method.ice
+
+
+def test_a_bath_of_ice_from_the_start_is_the_same_when_the_day_is_told() -> None:
+    found = work("beef-barley-stew", 3)
+    baths = baths_of(found)["beef-barley-stew"]
+    assert baths == Baths(2, ice_at_once=True)
+    settled = chilling_of(dish("beef-barley-stew", 3), default_kitchen(), baths=baths)
+    assert settled is not None
+    assert settled.bath_minutes == job(found, "beef-barley-stew/bath").minutes
 
 
 def test_without_any_tub_a_deep_dish_is_refused_with_what_would_do() -> None:
