@@ -15,12 +15,20 @@ from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.quantities import say, ureg
 
-__all__ = ["ColdChain", "cold_chain", "frozen_events", "ice_to_buy", "with_freezer_times"]
+__all__ = [
+    "LAST_TO_THE_FREEZER",
+    "MORNING",
+    "ColdChain",
+    "cold_chain",
+    "frozen_events",
+    "ice_to_buy",
+    "with_freezer_times",
+]
 
-_LAST = dt.time(22, 0)
+LAST_TO_THE_FREEZER = dt.time(22, 0)
 """Later than this nobody gets up for the freezer: it waits for the next day. Common practice."""
 
-_MORNING = dt.time(7, 0)
+MORNING = dt.time(7, 0)
 """When it is opened on the next day, where nothing went in on the prep day."""
 
 _FOIL_PAN = 80
@@ -93,7 +101,7 @@ def cold_chain(
     day = min(task.start for task in tasks).date()
     cold = {dish.id: packed[dish.id].end for dish in dishes}
     cold |= {each.dish: each.cold_at for each in cooling}
-    late = {dish for dish, at in cold.items() if at.date() > day or at.time() > _LAST}
+    late = {dish for dish, at in cold.items() if at.date() > day or at.time() > LAST_TO_THE_FREEZER}
     staging = stage(dishes, kitchen, day, late=late)
     freezing = _freezing(dishes, kitchen, staging, day, cold, codes)
     by_code = {code: each.at.date() for each in freezing for code in each.containers}
@@ -214,7 +222,7 @@ def _freezing(
     """Each staged day's containers; on later days at the hour of the first day's last."""
     waiting = waits(dishes, staging)
     first = [cold[dish] for dish, days in waiting.items() if 0 in days]
-    hour = max(first).time() if first else _MORNING
+    hour = max(first).time() if first else MORNING
     found = []
     for dish in dishes:
         waited = waiting[dish.id]

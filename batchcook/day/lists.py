@@ -8,6 +8,7 @@ from math import ceil
 
 from batchcook import plan
 from batchcook.cookbooks.packing import container_count
+from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING
 from batchcook.day.freezerplan import cooling_room
 from batchcook.dishwork.chilling import ice_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
@@ -130,10 +131,17 @@ def _bagging(dish: Dish, freezing: Sequence[plan.Freezing]) -> str:
     hard = [
         each.at + dt.timedelta(minutes=each.minutes) for each in freezing if each.dish == dish.id
     ]
-    since = f" from {max(hard):%a} {max(hard).day} {max(hard):%b, %H:%M} on" if hard else ""
+    since = f" from {_awake(max(hard))} on" if hard else ""
     count = container_count(dish.recipe, dish.batches, dish.eaten)
     minutes = load_routines()["bag-pieces"].minutes(containers=count)
     return (
         f"{dish.recipe.title}, frozen hard on the pans{since}: bag them ({count}), press out the "
         f"air, label; about {minutes} minutes."
     )
+
+
+def _awake(at: dt.datetime) -> str:
+    """A time of day, or the morning after it where it falls in the night."""
+    day = at.date() + dt.timedelta(days=at.time() > LAST_TO_THE_FREEZER)
+    night = at.time() > LAST_TO_THE_FREEZER or at.time() < MORNING
+    return f"{day:%a} {day.day} {day:%b}{' in the morning' if night else f', {at:%H:%M}'}"

@@ -271,6 +271,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     pounds = chilling.method.ice
     ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice" if pounds.magnitude else ""
     pot = not vessel.startswith("Ladle")
+    bowls = "it" if chilling.baths == 1 else "them"
     stirring = si_value("stirring-share") * chilling.baths
     bath = draft.add(
         Job(
@@ -300,7 +301,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
                 station="sink",
                 label="Cool",
                 dishes={draft.dish.id: draft.batches_text()},
-                words=f"{stage.words if pot else stage.words.replace('the pot', 'it')}.",
+                words=f"{stage.words if pot else stage.words.replace('the pot', bowls)}.",
             )
         )
         late = 0 if passed == 0 else 3
@@ -352,7 +353,7 @@ def draw_fresh_ice(draft: Draft, chilling: Chilling, portion: str) -> None:
                 station="counter",
                 label="Cool",
                 dishes={draft.dish.id: draft.batches_text()},
-                words="Pour off the water and fill up with ice to the food's height.",
+                words="Lift it out, pour off the water, fill up with ice to the food's height.",
             )
         )
         draft.links.append(

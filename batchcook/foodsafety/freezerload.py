@@ -88,17 +88,13 @@ class _One:
     last_day: int
 
 
-def daily_load(capacity: Quantity, *, comfortable: bool = False) -> Quantity:
-    """Pounds of unfrozen food that a freezer takes in 24 hours.
+def daily_load(capacity: Quantity) -> Quantity:
+    """Pounds of unfrozen food that a freezer takes in 24 hours, by the high end of the range.
 
     Args:
         capacity: The freezer's whole capacity, a volume.
-        comfortable: By the low end of the published range (2 lb a cubic foot) instead of the high
-            end (3).
     """
-    rule = limit("freezer-loading")
-    rate = rule.lower if comfortable else rule.quantity
-    load: Quantity = (rate * capacity).to("pound")
+    load: Quantity = (limit("freezer-loading").quantity * capacity).to("pound")
     return load
 
 

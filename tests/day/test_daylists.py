@@ -64,8 +64,8 @@ def test_pieces_frozen_on_trays_are_bagged_when_hard() -> None:
     cakes = "salmon-potato-cakes"
     lines = morning_after(dishes(cakes), [freezing(cakes)])
     assert (
-        "Salmon and potato cakes, frozen hard on the pans from Sun 17 Jan, 03:05 on: bag them (4), "
-        "press out the air, label; about 10 minutes."
+        "Salmon and potato cakes, frozen hard on the pans from Sun 17 Jan in the morning on: "
+        "bag them (4), press out the air, label; about 10 minutes."
     ) in lines
     assert not any("bag them" in line for line in morning_after(dishes("beef-barley-stew")))
 
