@@ -185,12 +185,13 @@ def test_the_kitchen_file_says_how_many_tubs_and_how_much_ice(tmp_path: Path) ->
     file = tmp_path / "kitchen.toml"
     file.write_text(
         '[[cooks]]\nname = "Mara"\n[burners]\ncount = 2\n'
-        '[cooling]\nice_baths = 3\nice = "10 lb"\n'
+        '[cooling]\nice_baths = 3\nice = "10 lb"\nice_pans = 2\n'
         '[refrigerator]\nfree = "3 cubic_foot"\ntemperature = "37 degF"\n'
         '[freezer]\nfree = "4 cubic_foot"\ntemperature = "0 degF"\n'
     )
     kitchen = load_kitchen(file)
     assert kitchen.ice_baths == 3
+    assert kitchen.ice_pans == 2
     assert kitchen.ice.to("pound").magnitude == pytest.approx(10)
 
 
