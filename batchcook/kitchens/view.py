@@ -42,7 +42,7 @@ def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
         (
             "ice",
             (
-                f"{kitchen.ice_baths} ice baths, large pans to stand a dish on ice: {kitchen.ice_pans}; "
+                f"{kitchen.ice_baths} ice baths; large pans for a dish on ice: {kitchen.ice_pans}; "
                 f"makes {float(kitchen.ice.magnitude):g} lb of ice"
             ),
         ),
