@@ -9,7 +9,7 @@ import pytest
 from planned_days import starter
 
 from batchcook.complaints import InputFault
-from batchcook.cookbooks.recipe import Recipe, Step
+from batchcook.cookbooks.recipe import Recipe
 from batchcook.day.taskgraph import task_graph
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
@@ -181,7 +181,7 @@ def test_pieces_on_more_pans_than_there_are_are_refused_with_what_would_do() -> 
     with pytest.raises(InputFault) as caught:
         _work(starter()["salmon-potato-cakes"], 5)
     told = str(caught.value)
-    assert "salmon-potato-cakes, step 'shape'" in told
+    assert "salmon-potato-cakes, step 'freeze apart'" in told
     assert "4 of 13x18 inch" in told
     assert "4 of its batches instead of 5, or 5 of them under [[sheet_pans]]" in told
     assert _work(starter()["salmon-potato-cakes"], 4)
@@ -204,9 +204,7 @@ def test_a_baking_dish_that_is_missing_is_told_by_its_size() -> None:
 
 
 def test_what_was_shaped_on_its_pan_is_not_laid_on_it_a_second_time() -> None:
-    cakes = starter()["salmon-potato-cakes"]
-    apart = Step("freeze apart", "tray-freeze", after=("shape",), vessel="sheet pan")
-    work = _work(replace(cakes, steps=(*cakes.steps, apart)), 2)
+    work = _work(starter()["salmon-potato-cakes"], 2)
     minutes = {job.id.split("/")[1]: job.minutes for job in work.jobs}
     assert minutes["freeze-apart"] == 2
     assert minutes["shape"] > 30
