@@ -138,7 +138,9 @@ def _assemble(
         cooling=chain.cooling,
         freezing=chain.freezing,
         shopping=(*shopping_lines(dishes, day.system), *ice_to_buy(chain, day.kitchen, day.system)),
-        day_before=day_before(dishes, chain.ice_pounds, day.kitchen.ice, day.date),
+        day_before=day_before(
+            dishes, day.kitchen, day.date, ice_pounds=chain.ice_pounds, ice_pans=chain.ice_pans
+        ),
         tonight=_tonight(day, dishes),
         morning_after=morning_after(dishes, chain.freezing),
         cautions=tuple(each.text for each in cautions("run-sheet")),

@@ -9,19 +9,30 @@ from dataclasses import dataclass
 
 from batchcook import plan
 from batchcook.day.freezerplan import freezing_minutes, stage, waits
-from batchcook.dishwork.chilling import chilling_of
+from batchcook.dishwork.chilling import Baths, chilling_of, ice_pan_words
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.quantities import say, ureg
 
-__all__ = ["ColdChain", "cold_chain", "frozen_events", "ice_to_buy", "with_freezer_times"]
+__all__ = [
+    "LAST_TO_THE_FREEZER",
+    "MORNING",
+    "ColdChain",
+    "cold_chain",
+    "frozen_events",
+    "ice_to_buy",
+    "with_freezer_times",
+]
 
-_LAST = dt.time(22, 0)
+LAST_TO_THE_FREEZER = dt.time(22, 0)
 """Later than this nobody gets up for the freezer: it waits for the next day. Common practice."""
 
-_MORNING = dt.time(7, 0)
+MORNING = dt.time(7, 0)
 """When it is opened on the next day, where nothing went in on the prep day."""
+
+_FOIL_PAN = 80
+"""Grams that a large foil pan weighs: from memory."""
 
 _TO_THE_FREEZER = "To the freezer"
 _PORTION = "portion"
@@ -49,6 +60,11 @@ class ColdChain:
         return sum(each.ice_pounds for each in self.cooling)
 
     @property
+    def ice_pans(self) -> int:
+        """Larger pans in which baking dishes stand on ice."""
+        return sum(each.ice_pans for each in self.cooling)
+
+    @property
     def chill_minutes(self) -> Mapping[str, int]:
         """For each dish the least minutes in the refrigerator before it may be frozen."""
         return {
@@ -62,7 +78,7 @@ def cold_chain(
     kitchen: Kitchen,
     tasks: Sequence[plan.Task],
     codes: Mapping[str, Sequence[str]],
-    baths: Mapping[str, int],
+    baths: Mapping[str, Baths],
 ) -> ColdChain:
     """What becomes of the dishes of a scheduled day.
 
@@ -71,7 +87,7 @@ def cold_chain(
         kitchen: Its refrigerator and freezer.
         tasks: The day as scheduled.
         codes: For each dish the codes of its containers, in order.
-        baths: For each dish that has an ice bath, how many stand side by side.
+        baths: For each dish that has an ice bath, how it stands.
 
     Raises:
         InputFault: The freezer cannot take it in time.
@@ -85,7 +101,7 @@ def cold_chain(
     day = min(task.start for task in tasks).date()
     cold = {dish.id: packed[dish.id].end for dish in dishes}
     cold |= {each.dish: each.cold_at for each in cooling}
-    late = {dish for dish, at in cold.items() if at.date() > day or at.time() > _LAST}
+    late = {dish for dish, at in cold.items() if at.date() > day or at.time() > LAST_TO_THE_FREEZER}
     staging = stage(dishes, kitchen, day, late=late)
     freezing = _freezing(dishes, kitchen, staging, day, cold, codes)
     by_code = {code: each.at.date() for each in freezing for code in each.containers}
@@ -129,21 +145,32 @@ def with_freezer_times(
 def ice_to_buy(
     chain: ColdChain, kitchen: Kitchen, system: str = "us"
 ) -> tuple[plan.ShoppingLine, ...]:
-    """Ice for cooling beyond what the kitchen makes, as a line of the shopping list."""
-    made = float(kitchen.ice.to("pound").magnitude)
-    pounds = math.ceil(chain.ice_pounds - made)
-    if pounds <= 0:
-        return ()
-    return (
-        plan.ShoppingLine(
-            food="ice",
-            section="frozen",
-            amount=say(ureg.Quantity(pounds, "pound"), system, weigh=True),
-            grams=round(float(ureg.Quantity(pounds, "pound").to("gram").magnitude)),
-            dishes=tuple(each.dish for each in chain.cooling if each.ice_pounds),
-            when="the day before, if there is room for it; else that morning",
-        ),
-    )
+    """Ice, and pans to stand on it in, beyond what the kitchen has, for the shopping list."""
+    lines = []
+    pounds = math.ceil(chain.ice_pounds - float(kitchen.ice.to("pound").magnitude))
+    if pounds > 0:
+        lines.append(
+            plan.ShoppingLine(
+                food="ice",
+                section="frozen",
+                amount=say(ureg.Quantity(pounds, "pound"), system, weigh=True),
+                grams=round(float(ureg.Quantity(pounds, "pound").to("gram").magnitude)),
+                dishes=tuple(each.dish for each in chain.cooling if each.ice_pounds),
+                when="the day before, if there is room for it; else that morning",
+            )
+        )
+    pans = chain.ice_pans - kitchen.ice_pans
+    if pans > 0:
+        lines.append(
+            plan.ShoppingLine(
+                food=f"large foil pan{'s' if pans > 1 else ''}, {ice_pan_words(system)}",
+                section="for cooling",
+                amount=str(pans),
+                grams=_FOIL_PAN * pans,
+                dishes=tuple(each.dish for each in chain.cooling if each.ice_pans),
+            )
+        )
+    return tuple(lines)
 
 
 def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
@@ -163,7 +190,7 @@ def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
 
 
 def _cooling(
-    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: int | None
+    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: Baths | None
 ) -> plan.Cooling | None:
     chilling = chilling_of(dish, kitchen, baths=baths)
     if chilling is None:
@@ -180,6 +207,7 @@ def _cooling(
         refrigerated_at=packed.end,
         cold_at=packed.end + dt.timedelta(minutes=chilling.cold_after),
         reason=method.reason,
+        ice_pans=chilling.ice_pans,
     )
 
 
@@ -194,7 +222,7 @@ def _freezing(
     """Each staged day's containers; on later days at the hour of the first day's last."""
     waiting = waits(dishes, staging)
     first = [cold[dish] for dish, days in waiting.items() if 0 in days]
-    hour = max(first).time() if first else _MORNING
+    hour = max(first).time() if first else MORNING
     found = []
     for dish in dishes:
         waited = waiting[dish.id]

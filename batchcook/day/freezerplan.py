@@ -9,6 +9,7 @@ from dataclasses import replace
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbooks.packing import container_count, fill_depth, grams_a_portion
 from batchcook.cookbooks.recipe import Recipe
+from batchcook.dishwork.chilling import ICE_PAN, ICE_PAN_DEPTH, chilling_of
 from batchcook.dishwork.draft import Dish
 from batchcook.foods import load_foods
 from batchcook.foodsafety.dishrows import rows_carried
@@ -184,7 +185,7 @@ def _refrigerator_too_warm(kitchen: Kitchen) -> list[Complaint]:
 
 def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Complaint]:
     """What is cooked on one day cools side by side: hours pass until the first is cold."""
-    needed = cooling_room(dishes)
+    needed = cooling_room(dishes, kitchen)
     has = float(kitchen.refrigerator.free.to("foot ** 3").magnitude)
     if needed <= has:
         return []
@@ -197,17 +198,30 @@ def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Com
     ]
 
 
-def cooling_room(dishes: Sequence[Dish]) -> float:
+def cooling_room(dishes: Sequence[Dish], kitchen: Kitchen) -> float:
     """Cubic feet that the cooked dishes of a day take in the refrigerator, air around each."""
     return sum(
-        container_count(dish.recipe, dish.batches, dish.eaten) * _room(dish.recipe)
+        container_count(dish.recipe, dish.batches, dish.eaten) * _room(dish, kitchen)
         for dish in dishes
         if dish.recipe.state != "raw-kit"
     )
 
 
-def _room(recipe: Recipe) -> float:
+def _room(dish: Dish, kitchen: Kitchen) -> float:
     """Cubic feet that one container takes while it cools, with air around it."""
-    container = load_containers()[recipe.container]
-    room = (container.length + _AIR) * (container.width + _AIR) * (container.height + _AIR / 2)
+    container = load_containers()[dish.recipe.container]
+    edges = (container.length, container.width, container.height)
+    if _on_ice(dish, kitchen):
+        edges = (*ICE_PAN, max(container.height, ICE_PAN_DEPTH))
+    length, width, height = edges
+    room = (length + _AIR) * (width + _AIR) * (height + _AIR / 2)
     return float(room.to("foot ** 3").magnitude)
+
+
+def _on_ice(dish: Dish, kitchen: Kitchen) -> bool:
+    """Whether each of its pans stands in a larger one; not where no way cools it at all."""
+    try:
+        chilling = chilling_of(dish, kitchen)
+    except InputFault:
+        return False  # told by the dish itself
+    return chilling is not None and chilling.on_ice

@@ -8,28 +8,33 @@ from math import ceil
 
 from batchcook import plan
 from batchcook.cookbooks.packing import container_count
+from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING
 from batchcook.day.freezerplan import cooling_room
+from batchcook.dishwork.chilling import ice_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.dishwork.finishing import spread_to_cool
 from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD, limit
 from batchcook.foodsafety.thawing import thaw_days
 from batchcook.kitchens.containers import load_containers
+from batchcook.kitchens.kitchen import Kitchen
+from batchcook.kitchens.techniques import load_routines
 from batchcook.quantities import Quantity, say, ureg
 
 __all__ = ["day_before", "morning_after"]
 
 
 def day_before(
-    dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity, on: dt.date
+    dishes: Sequence[Dish], kitchen: Kitchen, on: dt.date, *, ice_pounds: int, ice_pans: int
 ) -> tuple[str, ...]:
     """The evening before: cold things into the refrigerator, ice, space.
 
     Args:
         dishes: The dishes of the day.
+        kitchen: What it makes of the ice, and has of the pans.
         ice_pounds: Ice that cooling them takes.
-        home_made: Ice that the kitchen makes by then.
         on: The prep day.
+        ice_pans: Larger pans in which baking dishes stand on ice.
     """
     foods = load_foods()
     system = dishes[0].system
@@ -55,13 +60,14 @@ def day_before(
             _frozen_meat(meat, on, system),
         ]
     tubs = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
-    feet = cooling_room(dishes)
+    feet = cooling_room(dishes, kitchen)
     litres = float(ureg.Quantity(feet, "cubic_foot").to("litre").magnitude)
     room = f"{feet:.1f} cubic feet" if system == "us" else f"{5 * ceil(litres / 5)} litres"
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
         f"Turn the freezer down to {degrees} degF.",
-        *_ice(ice_pounds, round(float(home_made.to("pound").magnitude)), system),
+        *_ice(ice_pounds, round(float(kitchen.ice.to("pound").magnitude)), system),
+        *_ice_pans(ice_pans, kitchen.ice_pans, system),
         f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",
         "Check the shopping list against the cupboard.",
@@ -106,6 +112,16 @@ def _ice(needed: int, made: int, system: str) -> list[str]:
     return [f"Ice for cooling, {ice(needed)}: {own}{bought}."]
 
 
+def _ice_pans(needed: int, own: int, system: str) -> list[str]:
+    """The larger pans to lay out for baking dishes on ice."""
+    if not needed:
+        return []
+    what = "large foil pans" if own == 0 else "roasting pans or large foil pans"
+    one = what.replace("pans", "pan")
+    each = f"{what if needed > 1 else one} ({ice_pan_words(system)})"
+    return [f"Lay out {needed} {each} for what cools on ice in the refrigerator."]
+
+
 def morning_after(
     dishes: Sequence[Dish], freezing: Sequence[plan.Freezing] = ()
 ) -> tuple[str, ...]:
@@ -123,8 +139,11 @@ def morning_after(
             "Check each center with a thermometer: at 41 degF or below, close the lid and freeze "
             "it; if it is warmer, wait.",
         )
-    if any(load_containers()[dish.recipe.container].shape == "tray" for dish in dishes):
-        lines.append("Pieces frozen hard on their trays: bag them, press out the air, label.")
+    lines += [
+        _bagging(dish, freezing)
+        for dish in dishes
+        if load_containers()[dish.recipe.container].shape == "tray"
+    ]
     if any(spread_to_cool(dish.recipe) for dish in dishes):
         lines.insert(
             1,
@@ -137,3 +156,24 @@ def morning_after(
         "Note what was really made, and what you would do otherwise.",
     ]
     return tuple(lines)
+
+
+def _bagging(dish: Dish, freezing: Sequence[plan.Freezing]) -> str:
+    """Pieces off their pans and into bags: from when, and how long it takes."""
+    hard = [
+        each.at + dt.timedelta(minutes=each.minutes) for each in freezing if each.dish == dish.id
+    ]
+    since = f" from {_awake(max(hard))} on" if hard else ""
+    count = container_count(dish.recipe, dish.batches, dish.eaten)
+    minutes = load_routines()["bag-pieces"].minutes(containers=count)
+    return (
+        f"{dish.recipe.title}, frozen hard on the pans{since}: bag them ({count}), press out the "
+        f"air, label; about {minutes} minutes."
+    )
+
+
+def _awake(at: dt.datetime) -> str:
+    """A time of day, or the morning after it where it falls in the night."""
+    day = at.date() + dt.timedelta(days=at.time() > LAST_TO_THE_FREEZER)
+    night = at.time() > LAST_TO_THE_FREEZER or at.time() < MORNING
+    return f"{day:%a} {day.day} {day:%b}{' in the morning' if night else f', {at:%H:%M}'}"

@@ -19,23 +19,67 @@ from batchcook.foodsafety.cooling import (
     choose_cooling,
 )
 from batchcook.foodsafety.limits import time_out_limit
-from batchcook.foodsafety.thermal import si_value
+from batchcook.foodsafety.thermal import si_value, thermal_values
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.pans import HALF_SHEET
 from batchcook.kitchens.vessels import pot_options
+from batchcook.metricwords import metric_words
 from batchcook.quantities import Quantity, say, ureg
 
-__all__ = ["ICE_BATH", "Chilling", "baths_of", "chilling_of", "consistency_of", "draw_bath"]
+__all__ = [
+    "ICE_BATH",
+    "ICE_PAN",
+    "ICE_PAN_DEPTH",
+    "Baths",
+    "Chilling",
+    "baths_of",
+    "chilling_of",
+    "consistency_of",
+    "draw_bath",
+    "draw_fresh_ice",
+    "ice_pan_words",
+]
 
 ICE_BATH = "ice bath"
 """The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
 
-_SPARE = 10
-"""Minutes kept free, of those that food may be out in all, when a way is chosen: ours."""
+_AT_ONCE = "ice-at-once"
+"""The end of the id of the tub that is kept, where it is of ice water from the start."""
+
+_SIDES = [thermal_values()[name].quantity for name in ("ice-pan-width", "ice-pan-length")]
+
+ICE_PAN = (_SIDES[0], _SIDES[1])
+"""Width and length of the larger pan in which a baking dish stands on ice."""
+
+ICE_PAN_DEPTH = ureg.Quantity(3, "inch")
+"""How deep it is: an assumption of ours."""
+
+_SPARE = 1 / 8
+"""Share kept free, of the time that food may be out in all, when a way is chosen: ours; a day is
+planned with as much to spare."""
+
+_ICE_ANEW = 2
+"""Hands-on minutes to pour off one pan's water and fill in ice: an assumption of ours."""
+
+_ICE_LATE = 5
+"""Minutes for which what is left of the ice does: an assumption of ours."""
 
 _PIECES_THICK = ureg.Quantity(1, "inch")
 """Cakes, balls and the like as recipes shape them; an assumption of ours."""
+
+
+@dataclass(frozen=True)
+class Baths:
+    """The baths of one dish.
+
+    Attributes:
+        tubs: How many stand side by side.
+        ice_at_once: Whether they are of ice water from the start.
+    """
+
+    tubs: int
+    ice_at_once: bool = False
 
 
 @dataclass(frozen=True)
@@ -46,11 +90,13 @@ class Chilling:
         dish: The dish's id.
         method: The computed way, with its times.
         baths: Ice baths that stand side by side, 0 where none is needed.
+        ice_at_once: Whether they are of ice water from the start.
     """
 
     dish: str
     method: CoolingPlan
     baths: int
+    ice_at_once: bool = False
 
     def minutes_at(self, *places: str) -> int:
         """Minutes of the stages at these places."""
@@ -71,6 +117,11 @@ class Chilling:
         """Whether its pans stand in ice water in the refrigerator."""
         return self.minutes_at("ice-under-pan") > 0
 
+    @property
+    def ice_pans(self) -> int:
+        """Larger pans in which its own stand on ice, one each."""
+        return self.method.containers if self.on_ice else 0
+
 
 def consistency_of(recipe: Recipe) -> Consistency:
     """Whether a dish can be stirred when it is done; what is baked in its pan cannot."""
@@ -80,7 +131,7 @@ def consistency_of(recipe: Recipe) -> Consistency:
 
 
 def chilling_of(
-    dish: Dish, kitchen: Kitchen, *, already_out: int = 0, baths: int | None = None
+    dish: Dish, kitchen: Kitchen, *, already_out: int = 0, baths: Baths | None = None
 ) -> Chilling | None:
     """The way to cool a dish; None for a raw kit, which was never hot.
 
@@ -88,9 +139,9 @@ def chilling_of(
         dish: The dish.
         kitchen: Its refrigerator, room and ice baths.
         already_out: Minutes that its food spends out of the cold besides: raw at the board, and
-            while containers are filled. A bath is shared between two tubs where that takes so
-            long that one would come too near to the limit.
-        baths: Ice baths side by side where that is settled; None to choose.
+            while containers are filled. Where a bath would so come too near to the limit it is
+            shared between two tubs, and where that does not do, it is of ice from the start.
+        baths: The ice baths where they are settled; None to choose.
 
     Raises:
         InputFault: No way keeps the limits of cooling; proposes what would.
@@ -99,13 +150,16 @@ def chilling_of(
     if recipe.state == "raw-kit":
         return None
     volume = dish_volume(recipe, dish.batches)
-    fewest = baths or _pots(recipe, volume, kitchen)
-    most = baths or max(fewest, kitchen.ice_baths)
+    fewest = _pots(recipe, volume, kitchen)
+    tried = [Baths(pots) for pots in range(fewest, max(fewest, kitchen.ice_baths) + 1)]
+    tried += [Baths(each.tubs, ice_at_once=True) for each in tried]
+    left = time_out_limit(kitchen.room) * (1 - _SPARE) - already_out
     ways: list[Chilling] = []
     faults: list[InputFault] = []
-    for pots in range(fewest, most + 1):
+    for each in tried if baths is None else [baths]:
+        pots = each.tubs
         try:
-            method = _cooled(dish, volume, kitchen, pots)
+            method = _cooled(dish, volume, kitchen, each)
         except InputFault as fault:
             faults.append(fault)
             continue
@@ -113,12 +167,20 @@ def chilling_of(
         if bath and pots > kitchen.ice_baths:
             faults.append(InputFault(_too_few_baths(dish, kitchen, pots)))
             continue
-        ways.append(Chilling(dish.id, method, pots if bath else 0))
+        way = Chilling(dish.id, method, pots if bath else 0, bath and each.ice_at_once)
+        if way.bath_minutes <= left:
+            return way
+        ways.append(way)
     if not ways:
         raise faults[0]
-    left = time_out_limit(kitchen.room) - already_out - _SPARE
-    easy = [way for way in ways if way.bath_minutes <= left]
-    return (easy or sorted(ways, key=lambda way: way.bath_minutes))[0]
+    return min(ways, key=lambda way: way.bath_minutes)
+
+
+def ice_pan_words(system: str = "us") -> str:
+    """The larger pan for a baking dish on ice, by its size: ``"12 x 17 inch, 3 inches deep"``."""
+    sides = " x ".join(f"{float(edge.magnitude):g}" for edge in ICE_PAN)
+    words = f"{sides} inch, {float(ICE_PAN_DEPTH.magnitude):g} inches deep"
+    return metric_words(words) if system == "metric" else words
 
 
 def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
@@ -129,15 +191,17 @@ def _too_few_baths(dish: Dish, kitchen: Kitchen, pots: int) -> Complaint:
     )
 
 
-def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, pots: int) -> CoolingPlan:
+def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, baths: Baths) -> CoolingPlan:
+    consistency = consistency_of(dish.recipe)
     return _chosen(
         volume,
-        consistency_of(dish.recipe),
+        consistency,
         _container(dish),
         kitchen.refrigerator.temperature,
         kitchen.room,
-        pots,
-        ice=kitchen.ice_baths >= pots,
+        baths.tubs,
+        ice=consistency == "solid" or kitchen.ice_baths >= baths.tubs,
+        ice_at_once=baths.ice_at_once,
         where=f"{dish.id}, cooling",
     )
 
@@ -152,6 +216,7 @@ def _chosen(
     pots: int,
     *,
     ice: bool,
+    ice_at_once: bool,
     where: str,
 ) -> CoolingPlan:
     """The way to cool so much; kept, as a dish is looked at often and its conduction is slow."""
@@ -163,6 +228,7 @@ def _chosen(
         room=room,
         pots=pots,
         ice=ice,
+        ice_at_once=ice_at_once,
         where=where,
     )
 
@@ -203,8 +269,10 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     stages = [each for each in chilling.method.stages if each.place in {"cold-water", "ice-bath"}]
     vessel = _vessel(draft, chilling.baths)
     pounds = chilling.method.ice
-    ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice; " if pounds.magnitude else ""
+    ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice" if pounds.magnitude else ""
     pot = not vessel.startswith("Ladle")
+    bowls = "it" if chilling.baths == 1 else "them"
+    stirring = si_value("stirring-share") * chilling.baths
     bath = draft.add(
         Job(
             id=draft.id("bath"),
@@ -215,7 +283,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
             station="sink",
             label="Ice bath",
             dishes={draft.dish.id: draft.batches_text()},
-            words=f"{ice}whoever is near stirs now and then",
+            words=f"{f'{ice} in all; ' if ice else ''}stirred every few minutes",
         )
     )
     passed = 0
@@ -226,16 +294,14 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
         job = draft.add(
             Job(
                 id=draft.id("bath", "water" if cold else "ice"),
-                title="Ice into the water, stir" if passed else f"{vessel} into {into}, stir",
+                title="Fresh water and ice, stir" if passed else f"{vessel} into {into}, stir",
                 technique="cool",
-                minutes=min(
-                    stage.minutes, max(2, math.ceil(si_value("stirring-share") * stage.minutes))
-                ),
+                minutes=min(stage.minutes, max(2, math.ceil(stirring * stage.minutes))),
                 hands=frozenset({"hot pans"}),
                 station="sink",
                 label="Cool",
                 dishes={draft.dish.id: draft.batches_text()},
-                words=f"{stage.words if pot else stage.words.replace('the pot', 'it')}.",
+                words=f"{stage.words if pot else stage.words.replace('the pot', bowls)}.",
             )
         )
         late = 0 if passed == 0 else 3
@@ -257,7 +323,7 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     draft.links.append(Link(bath.id, portion))
     draft.keeps.append(
         Keep(
-            draft.id("keep", "ice-bath"),
+            draft.id("keep", _AT_ONCE if chilling.ice_at_once else "ice-bath"),
             ({ICE_BATH: chilling.baths},),
             (bath.id, hands[0].id),
             portion,
@@ -266,10 +332,47 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     )
 
 
-def baths_of(work: Work) -> Mapping[str, int]:
-    """For each dish that has a bath, how many stand side by side."""
+def draw_fresh_ice(draft: Draft, chilling: Chilling, portion: str) -> None:
+    """Ice anew under pans in the refrigerator, where what fits around them melts too soon.
+
+    Args:
+        draft: The dish's work so far.
+        chilling: How it is cooled.
+        portion: The job that stands the pans on ice.
+    """
+    fills, pans = chilling.method.ice_fills, chilling.ice_pans
+    lasts = chilling.minutes_at("ice-under-pan") // max(1, fills)
+    for number in range(1, fills):
+        job = draft.add(
+            Job(
+                id=draft.id("ice", str(number)),
+                title=f"Fresh ice under {f'{pans} pans' if pans > 1 else 'the pan'}",
+                technique="cool",
+                minutes=_ICE_ANEW * pans,
+                hands=frozenset(),
+                station="counter",
+                label="Cool",
+                dishes={draft.dish.id: draft.batches_text()},
+                words="Lift it out, pour off the water, fill up with ice to the food's height.",
+            )
+        )
+        draft.links.append(
+            Link(
+                portion,
+                job.id,
+                low=number * lasts,
+                high=number * lasts + _ICE_LATE,
+                reason="without its ice it cools too slowly",
+            )
+        )
+
+
+def baths_of(work: Work) -> Mapping[str, Baths]:
+    """For each dish that has a bath, how it stands."""
     return {
-        keep.id.split("/", maxsplit=1)[0]: keep.options[0][ICE_BATH]
+        keep.id.split("/", maxsplit=1)[0]: Baths(
+            keep.options[0][ICE_BATH], keep.id.endswith(f"/{_AT_ONCE}")
+        )
         for keep in work.keeps
         if ICE_BATH in keep.options[0]
     }

@@ -333,7 +333,7 @@ def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
     """Work by hand on sheet pans or in baking dishes, as often as they are filled."""
     vessel = draft.recipe.vessels[str(step.vessel)]
     goes = pan_use(draft, vessel.name).goes
-    grams = draft.weight_through(step)
+    grams = 0.0 if _lie_there(draft, step) else draft.weight_through(step)
     where = "on" if vessel.kind == "sheet-pan" else "in"
     jobs = []
     for number, share in enumerate(goes, 1):
@@ -358,6 +358,16 @@ def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
     draft.link_inputs(step, jobs)
     for place, job in enumerate(jobs):
         _chain_in_vessel(draft, step, job, place)
+
+
+def _lie_there(draft: Draft, step: Step) -> bool:
+    """Whether what a step lays on trays was shaped on them: it is only looked over."""
+    before = [draft.recipe.step(name) for name in step.after]
+    return (
+        step.technique == "tray-freeze"
+        and not step.takes
+        and all(each.vessel == step.vessel for each in before)
+    )
 
 
 def _skills(draft: Draft, step: Step, technique: Technique) -> frozenset[str]:

@@ -7,7 +7,14 @@ from dataclasses import replace
 
 from batchcook.cookbooks.packing import container_count
 from batchcook.cookbooks.recipe import Recipe, Step
-from batchcook.dishwork.chilling import Chilling, chilling_of, consistency_of, draw_bath
+from batchcook.dishwork.chilling import (
+    Chilling,
+    chilling_of,
+    consistency_of,
+    draw_bath,
+    draw_fresh_ice,
+    ice_pan_words,
+)
 from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
@@ -21,7 +28,7 @@ from batchcook.dishwork.pans import (
     several_words,
 )
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link
-from batchcook.foodsafety.limits import SLOW_COOKER_FILL
+from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.containers import Container, load_containers
 from batchcook.kitchens.techniques import load_routines
 from batchcook.kitchens.vessels import cooker_options, pot_options
@@ -66,18 +73,26 @@ def draw_packing(draft: Draft) -> None:
     if chilling is not None and chilling.baths:
         ready = [job for step in last for job in draft.ready[step.name]]
         draw_bath(draft, chilling, ready, portion.id)
+    if chilling is not None:
+        draw_fresh_ice(draft, chilling, portion.id)
     _wash(draft, portion)
 
 
 def _already_out(draft: Draft) -> int:
-    """Minutes of raw work before the heat, and of filling containers."""
+    """Minutes of raw work, from heat to heat, and of filling containers.
+
+    Half-raw food goes straight on; what bakes in several loads waits for the last of them.
+    """
     raw = sum(
         job.minutes
         for job in draft.jobs
         if "raw meat" in (job.hands or ()) and job.station in {"board", "counter"}
     )
     count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
-    return raw + load_routines()["portion"].minutes(containers=count)
+    on_the_way = STRAIGHT_ON_MINUTES if draft.straight else 0
+    baked = [job.minutes for job in draft.jobs if job.oven is not None]
+    on_the_way += sum(baked) - max(baked, default=0)
+    return raw + on_the_way + load_routines()["portion"].minutes(containers=count)
 
 
 def _portion(draft: Draft, chilling: Chilling | None) -> Job:
@@ -107,7 +122,8 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         title = f"Stand {called} on ice in the refrigerator"
         minutes += _ICE_PAN * count
         words = (
-            "Each in a larger pan of ice water "
+            f"Each on a layer of ice in a roasting pan or large foil pan ({ice_pan_words()}), "
+            "ice and water around it up to the food's height "
             f"({say(chilling.method.ice, draft.dish.system, weigh=True)} of ice in all), loosely "
             "covered; leave it there until it is cold."
         )

@@ -21,13 +21,13 @@ from batchcook.foodsafety.coolingoptions import (
     fahrenheit,
     hands_on,
     holds_with_margin,
+    ice_pan_of,
     in_order,
     route_of,
 )
 from batchcook.foodsafety.coolingroutes import TO, Leg, Route, ice_needed, in_stages
 from batchcook.foodsafety.coolingwords import instruction, reason
 from batchcook.foodsafety.limits import time_out_limit
-from batchcook.foodsafety.thermal import si_value
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [
@@ -74,6 +74,7 @@ class CoolingPlan:
         minutes_to_cold: From the start until it may go into the freezer.
         hands_on_minutes: Stirring, ladling and packing again, by our estimate.
         ice: Ice to have ready, in pounds.
+        ice_fills: How often the ice under a pan is filled; 0 where none stands on ice.
         reason: Why this way, and where home guidance and the Food Code differ for it.
     """
 
@@ -87,6 +88,7 @@ class CoolingPlan:
     minutes_to_cold: int
     hands_on_minutes: int
     ice: Quantity
+    ice_fills: int
     reason: str
 
 
@@ -100,6 +102,7 @@ def choose_cooling(
     room: Quantity | None = None,
     pots: int = 1,
     ice: bool = True,
+    ice_at_once: bool = False,
     where: str = "cooling",
 ) -> CoolingPlan:
     """The way to cool a dish that keeps every limit with margin at the least work.
@@ -113,6 +116,7 @@ def choose_cooling(
         room: The kitchen's temperature; 72 degF if not given.
         pots: Pots among which the dish is shared for a bath.
         ice: Whether ice can be had.
+        ice_at_once: Whether a bath is of ice water from the start: faster, and more ice.
         where: The dish, for messages.
 
     Raises:
@@ -126,6 +130,7 @@ def choose_cooling(
         room=_celsius(room, 72),
         pots=pots,
         ice=ice,
+        ice_at_once=ice_at_once,
         out_seconds=60.0 * time_out_limit(ureg.Quantity(72, "degF") if room is None else room),
     )
     if case.refrigerator >= TO - 0.5:
@@ -178,6 +183,7 @@ def cooling_times(
 def _plan(case: Case, option: Option, route: Route) -> CoolingPlan:
     legs = [leg for leg in route.legs if leg.seconds > 0]
     alone = Option(option.container, option.depth_inches, option.count)
+    on_ice = ice_pan_of(case, option)
     return CoolingPlan(
         stages=tuple(_stage(leg) for leg in legs),
         container=option.container.name,
@@ -188,7 +194,8 @@ def _plan(case: Case, option: Option, route: Route) -> CoolingPlan:
         minutes_before_refrigerator=_minutes(route.before_refrigerator),
         minutes_to_cold=sum(_minutes(leg.seconds) for leg in legs),
         hands_on_minutes=math.ceil(hands_on(case, option)[0]),
-        ice=_ice(case, option),
+        ice=_ice(case, option, route),
+        ice_fills=0 if on_ice is None else on_ice.fills,
         reason=reason(
             option.container.name,
             option.depth_inches,
@@ -204,13 +211,15 @@ def _stage(leg: Leg) -> CoolingStage:
     return CoolingStage(leg.place, _minutes(leg.seconds), ends_at, words)
 
 
-def _ice(case: Case, option: Option) -> Quantity:
-    """Pounds of ice, to the next whole one; for a pan on ice, as though it took all the heat."""
+def _ice(case: Case, option: Option, route: Route) -> Quantity:
+    """Pounds of ice, to the next whole one."""
     kilograms = 0.0
     if option.bath_end is not None:
-        kilograms = ice_needed(case.volume, min(case.start, si_value("lukewarm")), option.bath_end)
-    if option.ice_minutes:
-        kilograms = ice_needed(case.volume, case.start, TO)
+        seconds = sum(leg.seconds for leg in route.legs if leg.place == "ice-bath")
+        one = ice_needed(case.volume / case.pots, case.ice_from, option.bath_end, seconds)
+        kilograms = case.pots * one
+    if (on_ice := ice_pan_of(case, option)) is not None:
+        kilograms = option.count * on_ice.kilograms
     pounds = float(ureg.Quantity(kilograms, "kilogram").to("pound").magnitude)
     return ureg.Quantity(math.ceil(pounds), "pound")
 

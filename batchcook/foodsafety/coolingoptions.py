@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from batchcook.foodsafety.coolingroutes import Route, bath_seconds, in_stages, through_bath
+from batchcook.foodsafety.coolingroutes import Route, bath_legs, in_stages, through_bath
+from batchcook.foodsafety.icepans import IcePan, pan_on_ice
 from batchcook.foodsafety.limits import COOLING_DEPTH, limit
 from batchcook.foodsafety.thermal import si_value
 from batchcook.quantities import Quantity, ureg
@@ -20,6 +21,7 @@ __all__ = [
     "fahrenheit",
     "hands_on",
     "holds_with_margin",
+    "ice_pan_of",
     "in_order",
     "route_of",
 ]
@@ -28,7 +30,7 @@ Consistency = Literal["liquid", "thick", "solid", "pieces"]
 """Stirs easily; stirs slowly; cannot be stirred (baked in its pan); separate pieces on a rack."""
 
 BATH_ENDS_FAHRENHEIT = (120, 100, 70, 60, 50, 45)
-ICE_UNDER_MINUTES = (45, 60, 75, 90, 120, 150, 180)
+ICE_UNDER_MINUTES = (30, 45, 60, 75, 90, 120, 150, 180)
 REPACK_MINUTES = 4.0
 ICE_PAN_MINUTES = 2.0
 CONTAINER_MINUTES = 0.5
@@ -70,7 +72,13 @@ class Case:
     room: float
     pots: int
     ice: bool
+    ice_at_once: bool
     out_seconds: float
+
+    @property
+    def ice_from(self) -> float:
+        """Where cold water around a pot gives way to ice water."""
+        return self.start if self.ice_at_once else min(self.start, si_value("lukewarm"))
 
     @property
     def coefficient(self) -> float:
@@ -110,10 +118,11 @@ def _options(case: Case, containers: Sequence[CoolingContainer]) -> Iterator[Opt
                     and (shallow or end <= fahrenheit(70))
                 )
             if case.consistency == "solid" and case.ice and shallow:
-                yield from (
+                on_ice = (
                     Option(container, depth, count, ice_minutes=minutes)
                     for minutes in ICE_UNDER_MINUTES
                 )
+                yield from (each for each in on_ice if ice_pan_of(case, each) is not None)
 
 
 def _depths(container: CoolingContainer, consistency: Consistency) -> list[float]:
@@ -150,19 +159,35 @@ def hands_on(case: Case, option: Option) -> tuple[float, float]:
     bath = 0.0
     if option.bath_end is not None:
         bath = _bath_minutes(case, option.bath_end)
-    hands_on = si_value("stirring-share") * bath
+    hands_on = si_value("stirring-share") * bath * case.pots
     hands_on += 0.0 if option.container.final else REPACK_MINUTES * option.count
-    hands_on += ICE_PAN_MINUTES * option.count if option.ice_minutes else 0.0
+    if (on_ice := ice_pan_of(case, option)) is not None:
+        hands_on += ICE_PAN_MINUTES * option.count * on_ice.fills
     hands_on += CONTAINER_MINUTES * option.count
     return hands_on, bath + option.ice_minutes
 
 
+def ice_pan_of(case: Case, option: Option) -> IcePan | None:
+    """The ice under one container of an option; None where it stands on none."""
+    if not option.ice_minutes:
+        return None
+    length, width = (
+        float(edge.to("meter").magnitude)
+        for edge in (option.container.length, option.container.width)
+    )
+    return pan_on_ice(
+        (length, width, option.depth),
+        case.volume / option.count,
+        start=case.start,
+        refrigerator=case.refrigerator,
+        seconds=option.ice_minutes * 60.0,
+    )
+
+
 def _bath_minutes(case: Case, end: float) -> float:
     """Minutes in cold water and then ice water."""
-    volume, turn = case.volume / case.pots, max(si_value("lukewarm"), end)
-    water = bath_seconds(volume, case.coefficient, si_value("cold-water"), case.start, turn)
-    cold = bath_seconds(volume, case.coefficient, si_value("ice-water"), min(case.start, turn), end)
-    return (water + cold) / 60
+    legs = bath_legs(case.volume / case.pots, case.coefficient, case.start, end, case.ice_from)
+    return sum(leg.seconds for leg in legs) / 60
 
 
 def route_of(case: Case, option: Option) -> Route:
@@ -190,6 +215,7 @@ def route_of(case: Case, option: Option) -> Route:
         bath_end=option.bath_end,
         coefficient=case.coefficient,
         refrigerator=case.refrigerator,
+        ice_from=case.ice_from,
     )
 
 

@@ -19,10 +19,15 @@ __all__ = [
     "TO",
     "Leg",
     "Route",
+    "bath_legs",
     "bath_seconds",
     "ice_needed",
     "in_stages",
+    "melted",
+    "pot_size",
     "through_bath",
+    "water_around",
+    "water_heat",
 ]
 
 FROM, MIDDLE, TO = (
@@ -79,16 +84,60 @@ def bath_seconds(volume: float, coefficient: float, bath: float, start: float, e
         return 0.0
     if end <= bath:
         return math.inf
-    ratio = si_value("pot-shape")
-    diameter = (4 * volume / (math.pi * ratio)) ** (1 / 3)
-    area = math.pi * diameter * diameter * (ratio + 0.25)
+    diameter, height = pot_size(volume)
+    area = math.pi * diameter * (height + diameter / 4)
     time_constant: float = _volumetric_heat() * volume / (coefficient * area)
     return time_constant * math.log((start - bath) / (end - bath))
 
 
-def ice_needed(volume: float, start: float, end: float) -> float:
-    """Kilograms of ice that melt while food of so many m3 falls from ``start`` to ``end``."""
-    return _volumetric_heat() * volume * max(0.0, start - end) / si_value("fusion-of-ice")
+def pot_size(volume: float) -> tuple[float, float]:
+    """Diameter of a pot and height of so many m3 of food in it, in meters."""
+    ratio = si_value("pot-shape")
+    diameter = (4 * volume / (math.pi * ratio)) ** (1 / 3)
+    return diameter, ratio * diameter
+
+
+def water_around(volume: float) -> float:
+    """Cubic meters of water that stand around a pot with so much food, up to the food's height."""
+    diameter, height = pot_size(volume)
+    outer = diameter + 2 * si_value("tub-gap")
+    return math.pi / 4 * (outer * outer - diameter * diameter) * height
+
+
+def ice_needed(volume: float, start: float, end: float, seconds: float) -> float:
+    """Kilograms of ice for a pot in a tub of fresh tap water, some left over.
+
+    The heat that melts it: the food's from ``start`` to ``end``, the tap water's to the bath's
+    temperature, the pot's, and what the tub takes from the room meanwhile. That the ice itself is
+    colder than melting is left out.
+
+    Args:
+        volume: Food in the pot, m3.
+        start: The food's temperature as it goes into the ice.
+        end: Where it leaves it.
+        seconds: How long it stands there.
+    """
+    if end >= start:
+        return 0.0
+    diameter, height = pot_size(volume)
+    outer = diameter + 2 * si_value("tub-gap")
+    bath = si_value("ice-water")
+    food = _volumetric_heat() * volume * (start - end)
+    pot = si_value("pot-heat") * math.pi * diameter * (height + diameter / 4) * (start - bath)
+    faces = math.pi * outer * (height + outer / 2)
+    room = si_value("air-in-kitchen") * faces * (si_value("kitchen-air") - bath) * seconds
+    return melted(food + water_heat(water_around(volume)) + pot + room)
+
+
+def water_heat(volume: float) -> float:
+    """Joules that bring so many m3 of tap water to the temperature of ice water."""
+    drop = si_value("tap-water") - si_value("ice-water")
+    return si_value("heat-of-water") * si_value("density-of-water") * volume * drop
+
+
+def melted(heat: float) -> float:
+    """Kilograms of ice for so many joules, of which some is left."""
+    return heat / si_value("fusion-of-ice") * (1 + si_value("ice-left"))
 
 
 def through_bath(
@@ -99,6 +148,7 @@ def through_bath(
     bath_end: float | None,
     coefficient: float,
     refrigerator: float,
+    ice_from: float,
 ) -> Route:
     """A stirred pot in cold water and then ice water, then containers in the refrigerator.
 
@@ -110,15 +160,18 @@ def through_bath(
         bath_end: Where it leaves the bath; None leaves the bath out.
         coefficient: As for :func:`bath_seconds`.
         refrigerator: The refrigerator's temperature.
+        ice_from: Where cold water gives way to ice water; at the start's or above there is none.
     """
     warm, legs = start, []
     if bath_end is not None:
-        legs = _bath_legs(volume, coefficient, start, bath_end)
+        legs = bath_legs(volume, coefficient, start, bath_end, ice_from)
         warm = bath_end
     legs.append(Leg("fill", si_value("ladling"), warm))
     before = sum(leg.seconds for leg in legs)
     clock = (
-        _bath_clock(volume, coefficient, start, warm) + si_value("ladling") if warm < FROM else 0.0
+        _bath_clock(volume, coefficient, start, warm, ice_from) + si_value("ladling")
+        if warm < FROM
+        else 0.0
     )
 
     def reaches(target: float, which: int) -> float:
@@ -134,7 +187,7 @@ def through_bath(
     to_cold = reaches(TO, 0)
     middle = clock + reaches(MIDDLE, 0) - begun
     if warm <= MIDDLE:
-        middle = _bath_clock(volume, coefficient, start, MIDDLE)
+        middle = _bath_clock(volume, coefficient, start, MIDDLE, ice_from)
     legs.append(Leg("refrigerator", to_cold, TO))
     return Route(tuple(legs), middle, clock + to_cold - begun, before)
 
@@ -218,9 +271,12 @@ def _note(
         reached[target] = passed + seconds
 
 
-def _bath_legs(volume: float, coefficient: float, start: float, end: float) -> list[Leg]:
+def bath_legs(
+    volume: float, coefficient: float, start: float, end: float, ice_from: float
+) -> list[Leg]:
+    """A pot in cold water down to ``ice_from``, then in ice water; arguments as above."""
     legs = []
-    turn = max(si_value("lukewarm"), end)
+    turn = max(ice_from, end)
     water = bath_seconds(volume, coefficient, si_value("cold-water"), start, turn)
     if water > 0:
         legs.append(Leg("cold-water", water, min(start, turn)))
@@ -230,10 +286,13 @@ def _bath_legs(volume: float, coefficient: float, start: float, end: float) -> l
     return legs
 
 
-def _bath_clock(volume: float, coefficient: float, start: float, end: float) -> float:
+def _bath_clock(
+    volume: float, coefficient: float, start: float, end: float, ice_from: float
+) -> float:
     """Seconds in the bath from 135 degF, or from the start when that is lower, to ``end``."""
     begin = min(start, FROM)
-    return sum(leg.seconds for leg in _bath_legs(volume, coefficient, begin, min(begin, end)))
+    legs = bath_legs(volume, coefficient, begin, min(begin, end), ice_from)
+    return sum(leg.seconds for leg in legs)
 
 
 def _both(coefficient: float, temperature: float) -> tuple[Face, Face]:

@@ -19,13 +19,14 @@ def instruction(place: str, ends_at_fahrenheit: float) -> str:
     """
     degrees = f"{ends_at_fahrenheit:.0f} degF"
     return {
-        "cold-water": f"Stand the pot in cold water and stir; change the water as it warms, "
-        f"until the food is at {degrees}",
-        "ice-bath": f"Stand the pot in ice water up to the food's height and stir every few "
-        f"minutes, until the food is at {degrees}",
+        "cold-water": "Stand the pot in cold water up to the food's height; stir every few "
+        f"minutes and change the water as it warms, until the food is at {degrees}",
+        "ice-bath": "Stand the pot in fresh cold water up to the food's height, the ice in it; "
+        "stir every few minutes and see that some ice always floats, until the food is at "
+        f"{degrees}",
         "fill": "Fill the containers",
-        "ice-under-pan": "Stand each pan in a larger one of ice water in the refrigerator, cover "
-        f"loosely; the center is then near {degrees}",
+        "ice-under-pan": "Stand each pan on ice in a larger one, ice water up to the food's "
+        f"height, in the refrigerator, cover loosely; the center is then near {degrees}",
         "refrigerator": "Space the containers on refrigerator racks, loosely covered, until the "
         f"center is at {degrees}",
     }[place]

@@ -18,6 +18,9 @@ from batchcook.quantities import Quantity, ureg
 
 __all__ = ["FreezerItem", "StagedDay", "StagingPlan", "daily_load", "stage_freezing"]
 
+_STEP = 0.25
+"""Steps in which a load between the low and the high end is tried, lb a cubic foot: ours."""
+
 
 @dataclass(frozen=True)
 class FreezerItem:
@@ -65,7 +68,7 @@ class StagingPlan:
 
     Attributes:
         days: Day by day, in order; one day when all goes in at once.
-        pounds_per_cubic_foot: The load planned for: 2, or up to 3 where that is needed.
+        pounds_per_cubic_foot: The load planned for: 2, or up to 3 where less waits for it.
         words: A sentence for the cook.
     """
 
@@ -85,17 +88,13 @@ class _One:
     last_day: int
 
 
-def daily_load(capacity: Quantity, *, comfortable: bool = False) -> Quantity:
-    """Pounds of unfrozen food that a freezer takes in 24 hours.
+def daily_load(capacity: Quantity) -> Quantity:
+    """Pounds of unfrozen food that a freezer takes in 24 hours, by the high end of the range.
 
     Args:
         capacity: The freezer's whole capacity, a volume.
-        comfortable: By the low end of the published range (2 lb a cubic foot) instead of the high
-            end (3).
     """
-    rule = limit("freezer-loading")
-    rate = rule.lower if comfortable else rule.quantity
-    load: Quantity = (rate * capacity).to("pound")
+    load: Quantity = (limit("freezer-loading").quantity * capacity).to("pound")
     return load
 
 
@@ -110,7 +109,9 @@ def stage_freezing(
     """A dated plan that never overloads the freezer nor lets a dish wait longer than it keeps.
 
     Shortest-dated first, among equals the thickest. A dish keeps at least a day for after thawing,
-    so it waits at most a day less than the short end of its refrigerator life.
+    so it waits at most a day less than the short end of its refrigerator life. Of the loads within
+    the published range the one is taken with which containers wait the fewest days in all, for
+    those days are lost after thawing; the smallest of equals.
 
     Args:
         items: What is to be frozen.
@@ -124,19 +125,30 @@ def stage_freezing(
             could take.
     """
     faults = [*_too_warm(freezer), *_too_full(items, free)]
-    rule = limit("freezer-loading")
     singles = _singles(items)
-    for rate in (rule.low or 0.0, rule.high or 0.0):
-        pounds = rate * float(capacity.to("foot ** 3").magnitude)
-        staged, left = _staged(singles, pounds)
-        if not left and not faults:
-            days = tuple(
-                _day(ones, first_day, waited) for waited, ones in enumerate(staged) if ones
-            )
-            return StagingPlan(days, rate, _words(days, rate))
-    if left:
-        faults.append(_too_much(singles, left, pounds))
-    raise InputFault(faults)
+    cubic_feet = float(capacity.to("foot ** 3").magnitude)
+    ways = [(rate, *_staged(singles, rate * cubic_feet)) for rate in _rates()]
+    in_time = [(rate, staged) for rate, staged, left in ways if not left]
+    if not in_time:
+        rate, _, left = ways[-1]
+        faults.append(_too_much(singles, left, rate * cubic_feet))
+    if faults:
+        raise InputFault(faults)
+    rate, staged = min(in_time, key=lambda way: (_days_waited(way[1]), way[0]))
+    days = tuple(_day(ones, first_day, waited) for waited, ones in enumerate(staged) if ones)
+    return StagingPlan(days, rate, _words(days, rate))
+
+
+def _rates() -> list[float]:
+    """Loads within the published range, lb a cubic foot, the smallest first."""
+    rule = limit("freezer-loading")
+    low, high = rule.low or 0.0, rule.high or 0.0
+    return [low + _STEP * step for step in range(int((high - low) / _STEP + 1e-9) + 1)]
+
+
+def _days_waited(staged: Sequence[Sequence[_One]]) -> int:
+    """Days that all containers wait, added up."""
+    return sum(waited * len(ones) for waited, ones in enumerate(staged))
 
 
 def _singles(items: Sequence[FreezerItem]) -> list[_One]:
@@ -183,7 +195,7 @@ def _words(days: Sequence[StagedDay], rate: float) -> str:
     if len(days) <= 1:
         return f"All goes into the freezer at once: at most {rate:g} lb a cubic foot."
     return (
-        f"The freezer takes {rate:g} lb a cubic foot in 24 hours: the rest waits in the "
+        f"The freezer is given {rate:g} lb a cubic foot in 24 hours: the rest waits in the "
         f"refrigerator, the last until {days[-1].day.strftime('%a')} {days[-1].day.day} "
         f"{days[-1].day.strftime('%b %Y')}. Those days count against the days after thawing."
     )

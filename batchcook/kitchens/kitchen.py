@@ -102,6 +102,8 @@ class Kitchen:
     Attributes:
         ice_baths: Tubs, coolers or second sink bowls in which a pot can stand in ice water.
         ice: Ice that it makes by the prep day; more is bought.
+        ice_pans: Roasting pans or large foil ones in which a baking dish stands on ice; more are
+            bought.
         sheet_pans: What is baked, cooled and frozen apart on; those of the default kitchen where a
             kitchen says nothing of them.
         baking_dishes: Likewise; foil pans that go to the freezer are containers and not among them.
@@ -120,6 +122,7 @@ class Kitchen:
     freezer: ColdStore
     ice_baths: int = 2
     ice: Quantity = field(default_factory=lambda: ureg.Quantity(6, "pound"))
+    ice_pans: int = 0
     sheet_pans: tuple[Pans, ...] = field(default_factory=lambda: default_kitchen().sheet_pans)
     baking_dishes: tuple[Pans, ...] = field(default_factory=lambda: default_kitchen().baking_dishes)
 
@@ -211,6 +214,7 @@ class _FreezerTable(_ColdTable):
 class _CoolingTable(_Table):
     ice_baths: Annotated[int, Field(ge=0, le=8)] = 2
     ice: Annotated[str, within("pound", 0, 100)] = "6 lb"
+    ice_pans: Annotated[int, Field(ge=0, le=24)] = 0
 
 
 class _KitchenTable(_Table):
@@ -272,6 +276,7 @@ def _kitchen(text: str, where: str) -> Kitchen:
         freezer=_cold(table.freezer),
         ice_baths=table.cooling.ice_baths,
         ice=measure(table.cooling.ice, "pound"),
+        ice_pans=table.cooling.ice_pans,
         **_told_of(
             sheet_pans=_pans(table.sheet_pans),
             baking_dishes=_pans(table.baking_dishes),

@@ -39,7 +39,13 @@ def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
         ("sheet pans", _pans(kitchen.sheet_pans)),
         ("baking dishes", _pans(kitchen.baking_dishes)),
         ("boards", ", ".join(f"{count} for {name}" for name, count in kitchen.boards.items())),
-        ("ice", f"{kitchen.ice_baths} ice baths; makes {float(kitchen.ice.magnitude):g} lb of ice"),
+        (
+            "ice",
+            (
+                f"{kitchen.ice_baths} ice baths; large pans for a dish on ice: {kitchen.ice_pans}; "
+                f"makes {float(kitchen.ice.magnitude):g} lb of ice"
+            ),
+        ),
         ("refrigerator", _cold(kitchen.refrigerator.free, kitchen.refrigerator.temperature)),
         ("freezer", _cold(kitchen.freezer.free, kitchen.freezer.temperature)),
         ("room", f"{float(kitchen.room.magnitude):g} degF"),

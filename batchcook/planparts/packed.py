@@ -87,6 +87,7 @@ class Cooling(Part):
         minutes_to_70: From 135 degF until no point is above 70 degF.
         minutes_to_41: The same until no point is above 41 degF.
         ice_pounds: Ice to have ready.
+        ice_pans: Larger pans in which its own stand on ice in the refrigerator.
         refrigerated_at: When it is in the refrigerator.
         cold_at: When it is refrigerator-cold: earliest to the freezer.
         reason: Why this way, and where home guidance and the Food Code differ for it.
@@ -102,6 +103,7 @@ class Cooling(Part):
     refrigerated_at: Instant
     cold_at: Instant
     reason: str
+    ice_pans: int = 0
 
 
 class Freezing(Part):

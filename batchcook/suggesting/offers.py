@@ -208,7 +208,7 @@ def _size(recipe: Recipe, batches: int, request: SuggestRequest, cookbook: Cookb
         ),
         alone=alone,
         space=len(portions) * float(outside.to("foot ** 3").magnitude),
-        cooling=cooling_room(dishes),
+        cooling=cooling_room(dishes, request.kitchen),
         pounds=float((grams_a_portion(recipe) * sum(portions)).to("pound").magnitude),
     )
 

@@ -17,14 +17,18 @@ from batchcook.day.coldchain import (
     with_freezer_times,
 )
 from batchcook.day.labelling import codes
+from batchcook.dishwork.chilling import Baths
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
-from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.kitchens.kitchen import Kitchen, default_kitchen
 from batchcook.quantities import ureg
 
 COOKBOOK = load_cookbook()
 KITCHEN = default_kitchen()
+SMALL_FREEZER = replace(
+    KITCHEN, freezer=replace(KITCHEN.freezer, capacity=ureg.Quantity(9.5, "foot ** 3"))
+)
 SATURDAY = dt.datetime(2027, 1, 16)  # noqa: DTZ001 - plans are in the cook's own time
 
 
@@ -48,8 +52,8 @@ def day(**ends: str) -> tuple[list[Dish], list[plan.Task]]:
     return dishes, [portion(name, end) for name, end in names.items()]
 
 
-def chain(dishes: list[Dish], tasks: list[plan.Task]) -> ColdChain:
-    return cold_chain(dishes, KITCHEN, tasks, codes(dishes), {"beef-barley-stew": 1})
+def chain(dishes: list[Dish], tasks: list[plan.Task], kitchen: Kitchen = KITCHEN) -> ColdChain:
+    return cold_chain(dishes, kitchen, tasks, codes(dishes), {"beef-barley-stew": Baths(1)})
 
 
 def test_a_dish_is_frozen_when_it_is_refrigerator_cold_and_not_before() -> None:
@@ -91,7 +95,7 @@ def test_what_the_freezer_cannot_take_waits_a_day_and_every_container_is_told() 
         chicken_coconut_curry="13:00",
         cottage_pie="14:00",
     )
-    found = chain(dishes, tasks)
+    found = chain(dishes, tasks, SMALL_FREEZER)
     told = [code for each in found.freezing for code in each.containers]
     assert sorted(told) == sorted(code for mine in codes(dishes).values() for code in mine)
     later = [each for each in found.freezing if each.waited_days]
@@ -113,7 +117,7 @@ def test_containers_that_wait_are_named_with_their_day() -> None:
     dishes, tasks = day(
         beef_barley_stew="11:00", sausage_lentil_soup="12:00", chicken_coconut_curry="13:00"
     )
-    words = with_freezer_times(tasks, chain(dishes, tasks).freezing)[1].words
+    words = with_freezer_times(tasks, chain(dishes, tasks, SMALL_FREEZER).freezing)[1].words
     assert "on Sun 17 Jan at" in words
 
 
@@ -145,12 +149,21 @@ def test_the_check_of_events_passes_the_hour_and_no_earlier_one() -> None:
 
 def test_ice_beyond_what_the_kitchen_makes_is_bought() -> None:
     found = chain(*day(beef_barley_stew="11:00", cottage_pie="14:00"))
-    assert found.ice_pounds == 17
+    assert found.ice_pounds == 14 + 13
     line = ice_to_buy(found, KITCHEN)[0]
-    assert line.amount == "11 lb"
+    assert line.amount == "21 lb"
     assert line.dishes == ("beef-barley-stew", "cottage-pie")
-    plenty = replace(KITCHEN, ice=ureg.Quantity(20, "pound"))
+    plenty = replace(KITCHEN, ice=ureg.Quantity(30, "pound"), ice_pans=4)
     assert ice_to_buy(found, plenty) == ()
+
+
+def test_the_pans_in_which_pies_stand_on_ice_are_bought_as_far_as_they_are_not_there() -> None:
+    found = chain(*day(beef_barley_stew="11:00", cottage_pie="14:00"))
+    assert found.ice_pans == 4
+    assert KITCHEN.ice_pans == 1
+    line = ice_to_buy(found, KITCHEN)[1]
+    assert (line.amount, line.food) == ("3", "large foil pans, 12 x 17 inch, 3 inches deep")
+    assert line.dishes == ("cottage-pie",)
 
 
 @pytest.mark.parametrize("name", ["cider_pulled_pork", "salmon_potato_cakes", "cottage_pie"])

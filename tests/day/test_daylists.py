@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 
 from batchcook import plan
 from batchcook.buying.linewords import food_words
@@ -10,11 +11,15 @@ from batchcook.buying.shopping import shopping_lines
 from batchcook.cookbook import load_cookbook
 from batchcook.day.lists import day_before, morning_after
 from batchcook.dishwork.draft import Dish
-from batchcook.quantities import ureg
+from batchcook.kitchens.kitchen import default_kitchen
 
 COOKBOOK = load_cookbook()
-SIX = ureg.Quantity(6, "pound")
+KITCHEN = default_kitchen()
 DAY = dt.date(2027, 1, 16)
+
+
+def before(dishes: Sequence[Dish], ice_pounds: int = 0) -> tuple[str, ...]:
+    return day_before(dishes, KITCHEN, DAY, ice_pounds=ice_pounds, ice_pans=0)
 
 
 def dishes(*names: str) -> list[Dish]:
@@ -30,17 +35,17 @@ def freezing(dish: str) -> plan.Freezing:
 
 
 def test_ice_is_made_and_the_rest_bought() -> None:
-    lines = " ".join(day_before(dishes("beef-barley-stew"), 29, SIX, DAY))
+    lines = " ".join(before(dishes("beef-barley-stew"), 29))
     assert "Ice for cooling, 29 lb: make 6 lb, buy the other 23 lb." in lines
 
 
 def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
-    assert "Make 3 lb of ice for cooling." in day_before(dishes("beef-barley-stew"), 3, SIX, DAY)
-    assert not any(" ice" in line for line in day_before(dishes("cider-pulled-pork"), 0, SIX, DAY))
+    assert "Make 3 lb of ice for cooling." in before(dishes("beef-barley-stew"), 3)
+    assert not any(" ice" in line for line in before(dishes("cider-pulled-pork")))
 
 
 def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> None:
-    lines = day_before(dishes("beef-barley-stew"), 0, SIX, DAY)
+    lines = before(dishes("beef-barley-stew"))
     assert "lowest shelf" in lines[0]
     assert "beef chuck" in lines[0]
     assert any("-10 degF" in line for line in lines)
@@ -49,27 +54,29 @@ def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> Non
 def test_frozen_meat_has_a_day_for_each_four_pounds_in_one_pack_by_the_evening_before() -> None:
     # USDA FSIS, The Big Thaw: 24 hours for each 4 to 5 lb; the shorter pack is the safer count.
     six = [Dish(COOKBOOK["chicken-coconut-curry"], 6, "bowl")]
-    line = day_before(six, 0, SIX, DAY)[1]
+    line = before(six)[1]
     assert "by Thu 14 Jan in packs of up to 4 lb: 24 hours for each 4 lb in one pack" in line
     assert line.endswith("in one pack, 12 lb chicken thighs by Tue 12 Jan.")
-    small = day_before(dishes("turkey-meatballs")[:1], 0, SIX, DAY)[1]
+    small = before(dishes("turkey-meatballs")[:1])[1]
     assert small.endswith("24 hours for each 4 lb in one pack.")
     metric = [Dish(COOKBOOK["beef-barley-stew"], 2, "bowl", "metric")]
-    assert " lb" not in day_before(metric, 0, SIX, DAY)[1]
-    squash = day_before(dishes("squash-red-lentil-soup"), 0, SIX, DAY)
+    assert " lb" not in before(metric)[1]
+    squash = before(dishes("squash-red-lentil-soup"))
     assert not any("frozen goes there" in line for line in squash)
 
 
 def test_what_cooled_spread_out_is_bagged_before_it_is_frozen() -> None:
     assert any("into its bags" in line for line in morning_after(dishes("cider-pulled-pork")))
-    assert not any("into its bags" in line for line in morning_after(dishes("beef-barley-stew")))
+    assert not any(
+        "into its bags" in line for line in morning_after(dishes("beef-barley-stew"), [])
+    )
 
 
 def test_the_day_before_and_the_shopping_list_ask_for_the_same_meat() -> None:
     day = [
         Dish(COOKBOOK[name], 1, "bowl") for name in ("cider-pulled-pork", "chicken-coconut-curry")
     ]
-    lines = day_before(day, 0, SIX, DAY)
+    lines = before(day)
     bought = {line.food: line.amount for line in shopping_lines(day, "us")}
     for food in ("pork shoulder", "chicken thigh"):
         assert f"{bought[food]} {food_words(food)}" in lines[0]
@@ -89,5 +96,18 @@ def test_a_raw_kit_already_frozen_is_not_told_again() -> None:
 
 
 def test_pieces_frozen_on_trays_are_bagged_when_hard() -> None:
-    assert any("bag them" in line for line in morning_after(dishes("salmon-potato-cakes")))
+    cakes = "salmon-potato-cakes"
+    lines = morning_after(dishes(cakes), [freezing(cakes)])
+    assert (
+        "Salmon and potato cakes, frozen hard on the pans from Sun 17 Jan in the morning on: "
+        "bag them (4), press out the air, label; about 10 minutes."
+    ) in lines
     assert not any("bag them" in line for line in morning_after(dishes("beef-barley-stew")))
+
+
+def test_larger_pans_are_laid_out_for_what_cools_on_ice() -> None:
+    lines = day_before(dishes("cottage-pie"), KITCHEN, DAY, ice_pounds=13, ice_pans=4)
+    assert (
+        "Lay out 4 roasting pans or large foil pans (12 x 17 inch, 3 inches deep) for what cools "
+        "on ice in the refrigerator."
+    ) in lines

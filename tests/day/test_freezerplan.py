@@ -17,6 +17,7 @@ from batchcook.quantities import ureg
 
 COOKBOOK = load_cookbook()
 DAY = dt.date(2027, 1, 16)
+KITCHEN = default_kitchen()
 
 
 def dish(name: str, batches: int = 1) -> Dish:
@@ -55,7 +56,7 @@ def test_no_day_brings_more_than_the_freezer_takes_and_nothing_is_lost() -> None
     staging = stage(SATURDAY, kitchen(), DAY)
     assert len(staging.days) == 2
     for day in staging.days:
-        assert day.weight.to("pound").magnitude <= 2 * 14
+        assert day.weight.to("pound").magnitude <= 3 * 14
     waited = waits(SATURDAY, staging)
     assert {name: len(days) for name, days in waited.items()} == {
         "beef-barley-stew": 8,
@@ -95,11 +96,11 @@ def test_a_freezer_too_warm_is_refused() -> None:
 def test_a_full_refrigerator_is_refused_with_the_room_that_it_takes() -> None:
     with pytest.raises(InputFault) as fault:
         check_cold_space(SATURDAY, kitchen(refrigerator=1), DAY)
-    assert f"{cooling_room(SATURDAY):.1f} cubic feet" in fault.value.complaints[0].what
+    assert f"{cooling_room(SATURDAY, KITCHEN):.1f} cubic feet" in fault.value.complaints[0].what
 
 
 def test_raw_kits_take_no_room_to_cool() -> None:
-    assert cooling_room([dish("lemon-herb-chicken-kit", 3)]) == 0
+    assert cooling_room([dish("lemon-herb-chicken-kit", 3)], KITCHEN) == 0
 
 
 def test_everything_wrong_with_the_cold_is_told_at_once() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from batchcook.complaints import InputFault
 from batchcook.cookbook import load_cookbook
-from batchcook.dishwork.chilling import ICE_BATH, baths_of, chilling_of, consistency_of
+from batchcook.dishwork.chilling import ICE_BATH, Baths, baths_of, chilling_of, consistency_of
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.dishwork.work import Job, Work
@@ -50,7 +50,7 @@ def test_a_raw_kit_was_never_hot() -> None:
 
 def test_what_is_baked_in_its_pan_cannot_be_stirred() -> None:
     assert consistency_of(COOKBOOK["cottage-pie"]) == "solid"
-    assert consistency_of(COOKBOOK["beef-barley-stew"]) == "liquid"
+    assert consistency_of(COOKBOOK["beef-barley-stew"]) == "thick"
     assert consistency_of(COOKBOOK["salmon-potato-cakes"]) == "pieces"
 
 
@@ -64,15 +64,15 @@ def test_a_stew_stands_in_cold_water_then_ice_before_it_is_portioned() -> None:
     assert water.hands is not None
     before = {(link.before, link.after): link for link in found.links}
     assert before[bath.id, water.id].low == before[bath.id, water.id].high == 0
-    assert before[bath.id, ice.id].low == 14
+    assert before[bath.id, ice.id].low == 23
     assert (bath.id, portion) in before
     assert (ice.id, portion) in before
     assert ("beef-barley-stew/season", water.id) in before
-    assert baths_of(found) == {"beef-barley-stew": 1}
+    assert baths_of(found) == {"beef-barley-stew": Baths(2)}
 
 
 def test_hands_are_at_the_bath_for_a_quarter_of_its_time_only() -> None:
-    found = work("beef-barley-stew", 2)
+    found = work("beef-barley-stew")
     bath = job(found, "beef-barley-stew/bath")
     hands = sum(each.minutes for each in found.jobs if each.id.startswith("beef-barley-stew/bath/"))
     assert bath.minutes / 4 <= hands < bath.minutes / 2
@@ -89,7 +89,36 @@ def test_a_pie_goes_onto_ice_in_the_refrigerator_without_a_bath() -> None:
     assert baths_of(found) == {}
     portion = job(found, "cottage-pie/portion")
     assert portion.title == "Stand 4 x foil pan with lid, 8 x 8 inch on ice in the refrigerator"
-    assert "11 lb of ice" in portion.words
+    assert "13 lb of ice" in portion.words
+    assert "(12 x 17 inch, 3 inches deep)" in portion.words
+
+
+def test_where_too_little_ice_fits_around_a_dish_it_is_filled_in_again() -> None:
+    found = work("vegetable-egg-bake", 2)
+    again = job(found, "vegetable-egg-bake/ice/1")
+    assert again.title == "Fresh ice under 2 pans"
+    assert again.minutes == 4
+    link = next(each for each in found.links if each.after == again.id)
+    assert (link.before, link.low) == ("vegetable-egg-bake/portion", 15)
+    assert not any("/ice/" in each.id for each in work("cottage-pie", 2).jobs)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["beef-barley-stew", "squash-red-lentil-soup", "chicken-coconut-curry", "turkey-meatballs"],
+)
+def test_thick_dishes_stand_longer_in_the_bath_than_a_broth(name: str) -> None:
+    thick, thin = (
+        chilling_of(dish(each), default_kitchen()) for each in (name, "sausage-lentil-soup")
+    )
+    assert thick is not None
+    assert thin is not None
+    assert thick.bath_minutes > 1.8 * thin.bath_minutes
+
+
+def test_nobody_is_told_to_stir_now_and_then() -> None:
+    bath = job(work("beef-barley-stew"), "beef-barley-stew/bath")
+    assert bath.words == "9 lb of ice in all; stirred every few minutes"
 
 
 def test_pieces_go_into_the_refrigerator_before_the_freezer() -> None:
@@ -116,6 +145,26 @@ def test_food_long_out_raw_has_its_bath_shared_between_two_tubs() -> None:
     assert two.bath_minutes < one.bath_minutes
 
 
+def test_where_two_tubs_do_not_do_they_are_of_ice_from_the_start() -> None:
+    hurried = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), already_out=45)
+    usual = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), baths=Baths(2))
+    assert hurried is not None
+    assert usual is not None
+    assert (hurried.baths, hurried.ice_at_once) == (2, True)
+    assert hurried.minutes_at("cold-water") == 0
+    assert hurried.bath_minutes < usual.bath_minutes - 8
+    assert hurried.method.ice > usual.method.ice
+
+
+def test_a_bath_of_ice_from_the_start_is_the_same_when_the_day_is_told() -> None:
+    found = work("beef-barley-stew", 3)
+    baths = baths_of(found)["beef-barley-stew"]
+    assert baths == Baths(2, ice_at_once=True)
+    settled = chilling_of(dish("beef-barley-stew", 3), default_kitchen(), baths=baths)
+    assert settled is not None
+    assert settled.bath_minutes == job(found, "beef-barley-stew/bath").minutes
+
+
 def test_without_any_tub_a_deep_dish_is_refused_with_what_would_do() -> None:
     kitchen = replace(default_kitchen(), ice_baths=0)
     with pytest.raises(InputFault) as fault:
@@ -136,12 +185,13 @@ def test_the_kitchen_file_says_how_many_tubs_and_how_much_ice(tmp_path: Path) ->
     file = tmp_path / "kitchen.toml"
     file.write_text(
         '[[cooks]]\nname = "Mara"\n[burners]\ncount = 2\n'
-        '[cooling]\nice_baths = 3\nice = "10 lb"\n'
+        '[cooling]\nice_baths = 3\nice = "10 lb"\nice_pans = 2\n'
         '[refrigerator]\nfree = "3 cubic_foot"\ntemperature = "37 degF"\n'
         '[freezer]\nfree = "4 cubic_foot"\ntemperature = "0 degF"\n'
     )
     kitchen = load_kitchen(file)
     assert kitchen.ice_baths == 3
+    assert kitchen.ice_pans == 2
     assert kitchen.ice.to("pound").magnitude == pytest.approx(10)
 
 

@@ -201,3 +201,10 @@ def test_a_pan_that_nothing_stands_in_for_is_told_once_with_its_step(size: str) 
 def test_a_baking_dish_that_is_missing_is_told_by_its_size() -> None:
     with pytest.raises(InputFault, match=r"one of 9x13 inch under \[\[baking_dishes\]\]"):
         _work(_in_bags(), 1, replace(KITCHEN, baking_dishes=(_pans("5x5 inch", 1),)))
+
+
+def test_what_was_shaped_on_its_pan_is_not_laid_on_it_a_second_time() -> None:
+    work = _work(starter()["salmon-potato-cakes"], 2)
+    minutes = {job.id.split("/")[1]: job.minutes for job in work.jobs}
+    assert minutes["freeze-apart"] == 2
+    assert minutes["shape"] > 30

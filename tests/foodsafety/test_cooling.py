@@ -14,7 +14,8 @@ from batchcook.foodsafety.cooling import (
     choose_cooling,
     cooling_times,
 )
-from batchcook.foodsafety.coolingroutes import bath_seconds, ice_needed
+from batchcook.foodsafety.coolingroutes import bath_seconds, ice_needed, water_around
+from batchcook.foodsafety.thermal import thermal_values
 from batchcook.quantities import Quantity, ureg
 
 
@@ -196,5 +197,57 @@ def test_a_stirred_pot_falls_by_the_lumped_law() -> None:
     assert bath_seconds(0.006, 150, 0.5, 15, 20) == 0
 
 
-def test_ice_takes_up_the_heat_that_the_food_gives() -> None:
-    assert ice_needed(0.001, 49, 21) == pytest.approx(0.55 / 1.4e-7 * 0.001 * 28 / 334000)
+SIX_QUARTS = 0.005678
+"""Cubic meters."""
+
+
+def test_six_quarts_stand_in_some_ten_litres_of_water() -> None:
+    assert water_around(SIX_QUARTS) == pytest.approx(0.010, rel=0.02)
+
+
+def test_ice_takes_up_the_heat_of_the_food_and_of_the_tap_water() -> None:
+    """334 kJ melt a kilogram of ice, 4.19 kJ warm one of water by a degree: handbook values."""
+    food = 3930 * SIX_QUARTS * (48.9 - 10) / 334
+    tap_water = 4.19 * 10 * (60 - 33) / 1.8 / 334
+    assert food == pytest.approx(2.6, abs=0.05)
+    assert tap_water == pytest.approx(1.9, abs=0.05)  # kilograms: 4 lb
+    needed = ice_needed(SIX_QUARTS, 48.9, 10, 22 * 60)
+    assert 1.2 * (food + tap_water) < needed < 1.5 * (food + tap_water)
+
+
+def test_where_nothing_is_cooled_no_ice_is_needed() -> None:
+    assert ice_needed(SIX_QUARTS, 10, 10, 0) == 0
+
+
+@pytest.mark.parametrize("quarts_of_food", [3, 6, 9])
+@pytest.mark.parametrize("coefficient", [100, 200])
+def test_the_bath_stays_at_the_temperature_of_ice_water_and_some_ice_is_left(
+    quarts_of_food: float, coefficient: float
+) -> None:
+    """A bath stepped through second by second: tap water and ice at 32 degF, food, the room."""
+    volume = quarts_of_food * 0.000946353
+    seconds = bath_seconds(volume, coefficient, (33 - 32) / 1.8, 48.9, 10)
+    ice = ice_needed(volume, 48.9, 10, seconds)
+    first = ice
+    food, water = 48.9, water_around(volume) * 1000
+    # The tap water is cold before the pot goes in: it gives its heat to the ice first.
+    ice -= 4.19 * water * (60 - 32) / 1.8 / 334
+    diameter = (4 * volume / (3.1416 * 0.6)) ** (1 / 3)
+    wetted = 3.1416 * diameter**2 * 0.85
+    tub = diameter + 2 * 0.0762
+    open_to_the_room = 3.1416 * tub * (0.6 * diameter + tub / 2)
+    for _ in range(round(seconds)):
+        assert ice > 0
+        flow = coefficient * wetted * (food - 0.56) / 1000
+        food -= flow / (3930 * volume)
+        ice -= (flow + 0.008 * open_to_the_room * 22) / 334
+    assert food == pytest.approx(10, abs=0.2)
+    assert 0.05 * first < ice < 0.25 * first
+
+
+def test_a_bath_is_stirred_every_few_minutes_which_its_times_assume() -> None:
+    plan = choose_cooling(quarts(6), "thick", [TUB])
+    for stage in plan.stages[:2]:
+        assert "stir every few minutes" in stage.words
+    for name in ("stirred-liquid", "stirred-thick"):
+        assert "stirred every few minutes" in thermal_values()[name].scope
