@@ -193,6 +193,7 @@ def _summary(
         one_after_another_minutes=0,
         hands_on_minutes=sum(by_cook.values()),
         hands_on_proved=minutes == length.bound and hands.proved,
+        hands_on_bound_minutes=sum(by_cook.values()) - (hands.value - hands.bound),
         hands_on_by_cook=by_cook,
         sharing_saved_minutes=sum(run.minutes_saved for run in shared),
         food_has_time=reserved,
