@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
 
+from batchcook.complaints import Complaint, InputFault
+from batchcook.documents.wording import day
 from batchcook.freezer.choosing import choose
 from batchcook.freezer.codes import short_codes
 from batchcook.freezer.entries import PLANNED, Draft
@@ -120,6 +122,9 @@ def plan_month(
             for evening in stamped
             if not evening.off
         )
+        if request.last < today and not dinners:
+            what = "is over, and no freezer night of it was planned"
+            raise InputFault(Complaint(request.name, what, f"{today:%Y-%m} or a later month"))
         first = max(today, request.first)
         planned = {key for dinner in dinners for key in dinner.evening.keys}
         return drafts, MonthPlan(
@@ -139,7 +144,7 @@ def plan_month(
                 for each in eaten_or_thrown(journal, stock)
                 if request.first <= each.use_by <= request.last
             ),
-            notes=settled.notes,
+            notes=(*settled.notes, *_no_effect(request, dinners)),
             away=request.away,
             crunch=request.crunch,
             off=tuple(evening for evening in stamped if evening.off),
@@ -150,6 +155,16 @@ def plan_month(
         )
 
     return write_entries(place, judge, now=now)
+
+
+def _no_effect(request: MonthRequest, dinners: Sequence[Dinner]) -> tuple[str, ...]:
+    """Numbers at the table that were asked for evenings without a freezer night."""
+    nights = {dinner.evening.on for dinner in dinners}
+    return tuple(
+        f"{day(on)} is no freezer night, so {people} people at the table change nothing."
+        for on, people in sorted(request.table.items())
+        if on not in nights
+    )
 
 
 def _taken(settled: Settled, before: Evenings, request: MonthRequest, today: dt.date) -> set[str]:
