@@ -156,4 +156,4 @@ def _order(
     if sys.stdin.isatty():
         return ask_order(options, recipes or ())
     typer.echo("Name the dishes, as in cottage-pie=2, or a prep-day file.", err=True)
-    raise typer.Exit(2)
+    raise typer.Exit(1)
