@@ -47,7 +47,7 @@ def plan_day(
         day: What is to be cooked, when, in whose kitchen.
         cookbook: The recipes it names.
         effort: How long to search.
-        what_if: Whether to solve the day again with one more and one less of everything.
+        what_if: Whether to solve the day again with one more and one less of each thing it uses.
 
     Raises:
         InputFault: The order, a recipe or the kitchen is at fault.

@@ -8,7 +8,7 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
-from batchcook.documents.wording import change_words, day
+from batchcook.documents.wording import change_notes, change_words, day
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
 from batchcook.pacing.surewords import sure_words, watch_lines
@@ -72,4 +72,6 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         for change in plan.what_if:
             changes.add_row(change.change, change_words(change))
         console.print(changes)
+        for words in change_notes(plan.what_if):
+            console.print(words)
     console.print(f"Written to {folder}: {', '.join(files)}")
