@@ -9,15 +9,15 @@ from __future__ import annotations
 import json
 from datetime import date
 from pathlib import Path
-from typing import Final, Literal
+from typing import Final, Literal, Self
 
-from pydantic import ConfigDict, Field, ValidationError
+from pydantic import ConfigDict, Field, ValidationError, model_validator
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.planparts.changed import Change, Order, Replanned
 from batchcook.planparts.packed import Container, Cooling, Freezing, NightAddition
 from batchcook.planparts.part import Instant, Part
-from batchcook.shapewords import fault_words
+from batchcook.shapewords import fault_words, own_fault
 
 __all__ = [
     "FORMAT",
@@ -130,6 +130,15 @@ class Task(Part):
     bowl: str = ""
     station: str = "counter"
     label: str = ""
+
+    @model_validator(mode="after")
+    def _ends_after_it_begins(self) -> Self:
+        if self.end < self.start:
+            raise own_fault(
+                f"ends at {self.end:%Y-%m-%dT%H:%M}, before it begins",
+                f"{self.start:%Y-%m-%dT%H:%M} or later",
+            )
+        return self
 
 
 class Lag(Part):
@@ -281,6 +290,7 @@ class Summary(Part):
         one_after_another_minutes: Each dish alone, unshared, at its own shortest, added up.
         sharing_saved_minutes: Hands-on minutes that sharing saved.
         hands_on_proved: Whether no plan of this length has fewer hands-on minutes.
+        hands_on_bound_minutes: No plan that is as short has fewer; None in older plans.
         food_has_time: Whether food was planned to stay clear of its limits, as far as it can; what
             is proved or bounded then holds for days that do so too.
     """
@@ -291,6 +301,7 @@ class Summary(Part):
     one_after_another_minutes: int
     hands_on_minutes: int
     hands_on_proved: bool = False
+    hands_on_bound_minutes: int | None = None
     hands_on_by_cook: dict[str, int] = Field(default_factory=dict)
     sharing_saved_minutes: int = 0
     food_has_time: bool = False
@@ -392,7 +403,8 @@ def read_plan(path: Path) -> Plan:
         what = f"says format {written!r}"
         raise InputFault(Complaint(str(file), what, f"{FORMAT!r}, which this version reads"))
     try:
-        return Plan.model_validate(found)
+        # By way of JSON again: only so are numbers no texts, and texts no numbers.
+        return Plan.model_validate_json(json.dumps(found), strict=True)
     except ValidationError as fault:
         raise InputFault(
             [

@@ -47,7 +47,7 @@ def plan_day(
         day: What is to be cooked, when, in whose kitchen.
         cookbook: The recipes it names.
         effort: How long to search.
-        what_if: Whether to solve the day again with one more and one less of everything.
+        what_if: Whether to solve the day again with one more and one less of each thing it uses.
 
     Raises:
         InputFault: The order, a recipe or the kitchen is at fault.
@@ -195,6 +195,7 @@ def _summary(
         one_after_another_minutes=0,
         hands_on_minutes=sum(by_cook.values()),
         hands_on_proved=minutes == length.bound and hands.proved,
+        hands_on_bound_minutes=sum(by_cook.values()) - (hands.value - hands.bound),
         hands_on_by_cook=by_cook,
         sharing_saved_minutes=sum(run.minutes_saved for run in shared),
         food_has_time=reserved,

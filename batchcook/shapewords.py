@@ -56,6 +56,9 @@ def fault_words(error: ErrorDetails, bounds: Iterable[object] = ()) -> tuple[str
             told then, not only the one that was broken.
     """
     kind = error["type"]
+    if kind == OWN_FAULT:
+        told = error["ctx"]
+        return told["what"], told["expected"]
     if kind == "value_error":
         return error["msg"].removeprefix(_OUR_OWN), ""
     if kind == "missing":

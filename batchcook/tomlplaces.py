@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any, TypeVar, get_args
+from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
@@ -131,7 +131,7 @@ def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> C
             where, f"unknown key {key!r}", f"one of {', '.join(valid)}", nearest(key, valid)
         )
     if error["type"] == "missing":
-        return Complaint(where, "is missing", expected)
+        return Complaint(where, "is missing", expected or _asked_for(found))
     if error["type"] == "literal_error":
         given = error["input"]
         near = nearest(given, options(error)) if isinstance(given, str) else ""
@@ -140,6 +140,13 @@ def _complaint(error: ErrorDetails, places: Places, model: type[BaseModel]) -> C
         return Complaint(where, **error["ctx"])
     what, plainly = fault_words(error, found.metadata if found else ())
     return Complaint(where, what, expected or plainly)
+
+
+def _asked_for(found: FieldInfo | None) -> str:
+    """What a missing key should hold, where its model gives it no words: one of its values."""
+    annotation = found.annotation if found else None
+    values = get_args(annotation) if get_origin(annotation) is Literal else ()
+    return f"one of {', '.join(map(str, values))}" if values else ""
 
 
 def _field_at(

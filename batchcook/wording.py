@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date, datetime
 
 from batchcook import lengths
 from batchcook.plan import WhatIf
 
-__all__ = ["bound", "change_words", "clock", "day", "degrees", "hours", "short_day"]
+__all__ = ["bound", "change_notes", "change_words", "clock", "day", "degrees", "hours", "short_day"]
 
 
 def clock(at: datetime) -> str:
@@ -46,10 +47,21 @@ def change_words(change: WhatIf) -> str:
     if change.minutes is None:
         return "the day could not be done" if change.proved else "no plan was found in the time"
     if change.minutes == 0:
-        return "no change" if change.proved else "no change found"
+        return _NO_CHANGE if change.proved else _NOT_FOUND
     bound = "" if change.proved else "at most " if change.minutes > 0 else "at least "
     return f"{bound}{hours(abs(change.minutes))} {'longer' if change.minutes > 0 else 'shorter'}"
 
 
+def change_notes(changes: Iterable[WhatIf]) -> tuple[str, ...]:
+    """What ``no change`` and ``no change found`` mean, where both or the latter are told."""
+    told = {change_words(each) for each in changes}
+    if _NOT_FOUND not in told:
+        return ()
+    sure = f"{_NO_CHANGE}: the day is proved to be just as long. " if _NO_CHANGE in told else ""
+    unsure = f"{_NOT_FOUND}: the day found is just as long; a shorter one is not ruled out."
+    return (sure + unsure,)
+
+
+_NO_CHANGE, _NOT_FOUND = "no change", "no change found"
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")

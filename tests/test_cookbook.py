@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -451,6 +452,20 @@ def test_a_missing_key_says_what_belongs_there(tmp_path: Path) -> None:
     fault = only_fault(SOUP.replace('makes = "6 cup"\n', ""), tmp_path)
     assert fault.what == "is missing"
     assert "3 quart" in fault.expected
+
+
+@pytest.mark.parametrize(
+    ("key", "values"),
+    [
+        ("state", "one of cooked, part-baked, raw-kit"),
+        ("form", "one of "),
+        ("cool", "one of liquid, thick, pieces, none"),
+    ],
+)
+def test_a_missing_key_of_few_values_names_them(tmp_path: Path, key: str, values: str) -> None:
+    text = re.sub(rf"(?m)^{key} = .*\n", "", SOUP)
+    fault = next(each for each in faults(text, tmp_path) if f"{key}: is missing" in str(each))
+    assert values in str(fault)
 
 
 def test_an_unknown_key_deep_in_the_file_suggests_the_nearest_of_its_own_table(

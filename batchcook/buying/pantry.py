@@ -15,7 +15,7 @@ from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.foods import food
 from batchcook.kitchens.containers import find_container, load_containers
 from batchcook.quantities import parse_amount
-from batchcook.tomlfiles import parse_toml
+from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["Pantry", "load_pantry", "parse_have", "together"]
@@ -60,10 +60,7 @@ def load_pantry(path: Path) -> Pantry:
         InputFault: With every fault found in it.
     """
     where = str(path)
-    try:
-        text = path.read_text("utf-8")
-    except (OSError, UnicodeDecodeError) as fault:
-        raise InputFault(Complaint(where, f"cannot be read ({fault})", "a pantry file")) from None
+    text = read_text(path, "a pantry file, as `batchcook shop --template` prints one")
     found = parse_toml(text, where)
     places = Places.of(where, text)
     return _read(read_table(_PantryTable, found, places), places)
@@ -142,12 +139,15 @@ def _have(words: str, foods: dict[str, float], containers: dict[str, int]) -> No
     if kind is not None and text[len(kind) :].strip().isdigit():
         containers[kind] = containers.get(kind, 0) + int(text[len(kind) :])
         return
-    split = re.fullmatch(r"(?P<name>[^\d]+?)[ =]+(?P<amount>\d.*)", text)
+    split = re.fullmatch(r"(?P<name>[^\d]+?)[ =]+(?P<amount>-?\d.*)", text)
     if split is None:
         raise InputFault(
             Complaint(where, "has no amount", 'a food and an amount, as in "onion 2 kg"')
         )
     name = split["name"]
+    if split["amount"].startswith("-"):
+        what = f"{split['amount']} is below zero"
+        raise InputFault(Complaint(where, what, "what is at home, 0 or more"))
     grams = _grams(name, split["amount"], where)
     foods[name] = foods.get(name, 0.0) + grams
 

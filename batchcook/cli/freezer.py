@@ -79,8 +79,9 @@ def pack(
     details = [packing.details_of(each, found) for each in filled]
     packed = changes.pack(chosen_store(store), details, moment)
     typer.echo(f"In the freezer: {', '.join(packed.codes) or 'nothing'}.")
-    for label, code in packed.relabel.items():
-        typer.echo(f"Another dish of that day has {label}: write {code} on this label.")
+    if packed.relabel:
+        anew = ", ".join(f"{code} on {label}" for label, code in packed.relabel.items())
+        typer.echo(f"Another dish of that day has these codes; write over the labels: {anew}.")
     if packed.shared:
         typer.echo(
             f"Already on an earlier container: {', '.join(packed.shared)}. Name the day of packing "

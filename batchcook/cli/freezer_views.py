@@ -16,6 +16,7 @@ from batchcook.cli.freezer_words import (
     day_of,
     draw,
     json_line,
+    tell_if_missing,
 )
 
 if TYPE_CHECKING:
@@ -50,7 +51,9 @@ def list_(*, store: Store = None, on: On = "", as_json: AsJson = False) -> None:
     """
     from batchcook.freezer.views import view  # noqa: PLC0415 - loads sqlite3
 
-    _show(view(chosen_store(store), day_of(on)), "The freezer is empty.", as_json=as_json)
+    place = chosen_store(store)
+    tell_if_missing(place)
+    _show(view(place, day_of(on)), "The freezer is empty.", as_json=as_json)
 
 
 def check(
@@ -69,7 +72,9 @@ def check(
     """
     from batchcook.freezer.views import view  # noqa: PLC0415 - loads sqlite3
 
-    found = view(chosen_store(store), day_of(on), due_within=days)
+    place = chosen_store(store)
+    tell_if_missing(place)
+    found = view(place, day_of(on), due_within=days)
     _show(found, f"Nothing is due within {days} days.", as_json=as_json)
     if found.listed:
         raise typer.Exit(SOMETHING_DUE)
@@ -90,7 +95,9 @@ def history(
     from batchcook.freezer.store import read_journal  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.undoing import history as happenings  # noqa: PLC0415 - the same
 
-    told = happenings(read_journal(chosen_store(store)), code)
+    place = chosen_store(store)
+    tell_if_missing(place)
+    told = happenings(read_journal(place), code)
     if as_json:
         json_line([asdict(each) for each in told])
         return
@@ -123,7 +130,9 @@ def outage(
     from batchcook.freezer.tables import outage_as_data  # noqa: PLC0415 - the same
     from batchcook.freezer.views import view  # noqa: PLC0415 - the same
 
-    found = view(chosen_store(store), day_of(on))
+    place = chosen_store(store)
+    tell_if_missing(place)
+    found = view(place, day_of(on))
     short = found.codes
     said = after_outage(found.listed, hours, fill.value, opened=opened)
     if as_json:
@@ -134,9 +143,11 @@ def outage(
     if said.look_at:
         typer.echo("\nTo look at, raw and small ones first:")
     for each in said.look_at:
-        raw = "RAW, " if each.stored.raw else ""
-        told = f" ({raw}{each.stored.holds})".replace(", )", ")").replace(" ()", "")
-        typer.echo(f"[ ] {short[each.stored.key]}  {each.stored.title}{told}")
+        raw = "RAW" if each.stored.raw else ""
+        told = ", ".join(filter(None, (raw, each.stored.holds)))
+        typer.echo(
+            f"[ ] {short[each.stored.key]}  {each.stored.title}" + (f" ({told})" if told else "")
+        )
     typer.echo()
     for line in said.refrigerator_advice:
         typer.echo(line.replace(" degF", "\u00a0°F"))
@@ -169,8 +180,9 @@ def sheet(
     from batchcook.freezer.views import view  # noqa: PLC0415 - loads sqlite3
 
     check_ending(out, ".pdf", ".html")
-    today = day_of(on)
-    found = view(chosen_store(store), today)
+    today, place = day_of(on), chosen_store(store)
+    tell_if_missing(place)
+    found = view(place, today)
     try:
         content = tick_sheet(found.stock, today, out.suffix, paper)
     except PdfUnavailable as missing:

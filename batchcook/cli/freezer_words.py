@@ -28,6 +28,7 @@ __all__ = [
     "moment_of",
     "names",
     "right_now",
+    "tell_if_missing",
 ]
 
 Store = Annotated[Path | None, typer.Option("--store", help="The freezer file; yours if not said.")]
@@ -43,6 +44,16 @@ def chosen_store(store: Path | None) -> Path:
     from batchcook.freezer.store import default_place  # noqa: PLC0415 - loads sqlite3
 
     return default_place()
+
+
+def tell_if_missing(place: Path) -> None:
+    """Say on standard error that there is no freezer file yet, so that no slip stays unseen."""
+    if not place.exists():
+        typer.echo(
+            f"{place.absolute()}: there is no such freezer file yet; "
+            "`batchcook freezer pack` or `add` makes it.",
+            err=True,
+        )
 
 
 def right_now() -> dt.datetime:

@@ -18,7 +18,7 @@ from batchcook.cli.shop import shop
 from batchcook.cli.suggest import suggest
 from batchcook.complaints import InputFault
 
-__all__ = ["app", "run"]
+__all__ = ["app", "run", "usage_words"]
 
 app = typer.Typer(
     name="batchcook",
@@ -44,13 +44,36 @@ app.add_typer(kitchen.app, name="kitchen")
 app.add_typer(pace.app, name="pace")
 
 
+_UsageError: type[Exception] = typer.BadParameter.__bases__[0]
+"""What every slip of the command line is: the class has no public name of its own in typer."""
+
+
+def usage_words(fault: Exception) -> str:
+    """What is wrong with a command line and where its words are told; the help of a bare group."""
+    told: str = fault.format_message()  # type: ignore[attr-defined] # a _UsageError has it
+    if "Usage:" in told:
+        return told
+    context = fault.ctx  # type: ignore[attr-defined] # the same
+    command = "batchcook" if context is None else context.command_path
+    return f"{command}: {told.rstrip('.')}; see {command} --help"
+
+
 def run() -> None:
     """Run the program; the input's faults go to standard error, with exit code 1.
+
+    So do those of the command line itself, a line each like all others.
 
     A plan that its checkers reject is withheld, with exit code 3: that fault is the program's own.
     """
     try:
-        app()
+        # Not standalone: the library would answer a slip with a box of its own and another code.
+        sys.exit(app(prog_name="batchcook", standalone_mode=False))
+    except _UsageError as fault:
+        sys.stderr.write(f"{usage_words(fault)}\n")
+        sys.exit(1)
+    except typer.Abort:
+        sys.stderr.write("Stopped; nothing was written.\n")
+        sys.exit(1)
     except InputFault as fault:
         for complaint in fault.complaints:
             sys.stderr.write(f"{complaint}\n")

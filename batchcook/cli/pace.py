@@ -32,12 +32,13 @@ def learn(
 
     Example: batchcook pace learn prep-day day-2027-01-16.json
     """
-    from batchcook.pacing.followed import followed_times  # noqa: PLC0415 - loads pydantic
+    from batchcook.pacing.followed import followed_times, why_nothing  # noqa: PLC0415 - loads pydantic
     from batchcook.pacing.learning import keep_times, pace_file  # noqa: PLC0415 - the same
 
     found = followed_times(followed)
     if not found:
-        typer.echo("No hands-on task was marked both begun and done; nothing is kept.", err=True)
+        why = why_nothing(followed) or ("no hands-on task was marked begun or done",)
+        typer.echo(f"Nothing to learn, so nothing is kept: {'; '.join(why)}.", err=True)
         raise typer.Exit(1)
     keep_times(pace or pace_file(), found)
     typer.echo(f"Kept the times of {len(found)} tasks.")

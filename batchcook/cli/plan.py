@@ -44,7 +44,12 @@ def plan(
     ] = False,
     what_if: Annotated[
         bool,
-        typer.Option("--what-if", help="Solve it again with one more and one less of everything."),
+        typer.Option(
+            "--what-if",
+            help="Solve it again with one more and one less of each thing that the day uses "
+            "(burner, pot, skillet, slow cooker, pan, board, oven shelf), with a helper, and "
+            "without a cook.",
+        ),
     ] = False,
     pad: Annotated[
         int, typer.Option(min=0, max=100, help="Plan hands-on work so many percent longer.")
@@ -156,4 +161,4 @@ def _order(
     if sys.stdin.isatty():
         return ask_order(options, recipes or ())
     typer.echo("Name the dishes, as in cottage-pie=2, or a prep-day file.", err=True)
-    raise typer.Exit(2)
+    raise typer.Exit(1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -14,7 +15,7 @@ from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Plan
 from batchcook.replan.replanning import NoContinuation
 
-__all__ = ["print_changes", "print_refusal"]
+__all__ = ["finish_words", "print_changes", "print_refusal"]
 
 
 def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
@@ -23,7 +24,7 @@ def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     told = plan.replanned
     if told is None:
         return
-    finish = f"done at {plan.finish:%H:%M} instead of {told.finish_before:%H:%M}"
+    finish = finish_words(plan.finish, told.finish_before)
     console.print(f"From {told.at:%H:%M} on: {finish}.")
     if plan.sure is not None:
         console.print(f"How sure that is: {sure_words(plan.sure)}.", highlight=False)
@@ -41,6 +42,13 @@ def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     else:
         console.print("Nothing changes: go on as planned.")
     console.print(f"Written to {folder}: {', '.join(files)}")
+
+
+def finish_words(now: dt.datetime, before: dt.datetime) -> str:
+    """When the day is over now, and when it would have been."""
+    if now == before:
+        return f"done at {now:%H:%M} as before"
+    return f"done at {now:%H:%M} instead of {before:%H:%M}"
 
 
 def print_refusal(none: NoContinuation, folder: Path) -> None:

@@ -53,15 +53,21 @@ def _print_topics(topics: Sequence[str], rows: Sequence[Entry]) -> None:
     Console().print(table)
 
 
+_NAME = 16
+"""Characters of a row's name to a line, where the terminal is narrow."""
+
+
 def _print_rows(rows: Sequence[Entry]) -> None:
     """The rows, their sources told once each below, by number."""
     from rich.console import Console  # noqa: PLC0415 - keeps --help quick
-    from rich.table import Table  # noqa: PLC0415 - the same
+    from rich.table import Column, Table  # noqa: PLC0415 - the same
 
     sources = list(dict.fromkeys(row.source for row in rows))
     console = Console()
     for topic in dict.fromkeys(row.topic for row in rows):
-        table = Table("name", "figure", "covers", "source", "checked", title=topic)
+        # A name is typed as it stands here, so none may be cut short.
+        name = Column("name", overflow="fold", min_width=_NAME)
+        table = Table(name, "figure", "covers", "source", "checked", title=topic)
         for row in rows:
             if row.topic == topic:
                 number = str(sources.index(row.source) + 1)

@@ -55,7 +55,7 @@ def shop(
         return
     if plan is None:
         typer.echo("Name the plan folder to shop for.", err=True)
-        raise typer.Exit(2)
+        raise typer.Exit(1)
 
     from batchcook.buying.pantry import load_pantry, parse_have, together  # noqa: PLC0415 - loads pint
     from batchcook.buying.purchasechanges import changes  # noqa: PLC0415 - loads pint

@@ -10,7 +10,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from batchcook.cli.freezer_words import AsJson, Store, chosen_store, day_of, json_line
+from batchcook.cli.freezer_words import (
+    AsJson,
+    Store,
+    chosen_store,
+    day_of,
+    json_line,
+    tell_if_missing,
+)
 
 if TYPE_CHECKING:
     from batchcook.suggesting.search import Suggestion
@@ -73,7 +80,9 @@ def suggest(
         seconds=seconds,
     )
     cookbook = load_cookbook(recipes or ())
-    journal = read_journal(chosen_store(store))
+    place = chosen_store(store)
+    tell_if_missing(place)
+    journal = read_journal(place)
     with _shown() as told:
         found = suggest_day(request, cookbook, journal, told)
     command = _command(found, kitchen, recipes or ())

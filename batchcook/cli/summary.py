@@ -12,10 +12,20 @@ from rich.table import Table
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
 from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
-from batchcook.plan import Plan
-from batchcook.wording import change_words, day
+from batchcook.plan import Plan, Summary
+from batchcook.wording import change_notes, change_words, day
 
-__all__ = ["print_summary"]
+__all__ = ["hands_on_words", "print_summary"]
+
+
+def hands_on_words(summary: Summary) -> str:
+    """All hands-on minutes of the day, and whether as short a plan could do with less."""
+    minutes, bound = summary.hands_on_minutes, summary.hands_on_bound_minutes
+    if summary.hands_on_proved:
+        return f"{hours(minutes)}, proved: no plan as short has less"
+    if bound is None:
+        return f"{hours(minutes)}, not proved"
+    return f"{hours(minutes)}, not proved; none as short has less than {hours(max(bound, 0))}"
 
 
 def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
@@ -49,8 +59,7 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     for cook in plan.cooks:
         minutes = summary.hands_on_by_cook.get(cook.id, 0)
         table.add_row(f"hands-on, {cook.name}", hours(minutes))
-    if summary.hands_on_proved:
-        table.add_row("hands-on in all", "proved: no plan as short has less")
+    table.add_row("hands-on in all", hands_on_words(summary))
     table.add_row("saved by sharing", f"{hours(summary.sharing_saved_minutes)} of hands-on time")
     console.print(table)
     _print_shared(console, plan)
@@ -59,6 +68,8 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         for change in plan.what_if:
             changes.add_row(change.change, change_words(change))
         console.print(changes)
+        for words in change_notes(plan.what_if):
+            console.print(words)
     console.print(f"Written to {folder}: {', '.join(files)}")
 
 

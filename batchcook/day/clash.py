@@ -12,6 +12,7 @@ from typing import Any
 import networkx as nx
 
 from batchcook.day.formulation import SOMEBODY, Formulation
+from batchcook.day.moretime import Shortest, more_time
 from batchcook.day.prepday import PrepDay
 from batchcook.day.whatif import PANS, changed_by, kinds_held
 from batchcook.kitchens.pans import Pans, pan_id
@@ -29,6 +30,10 @@ _MOST_CHANGES = 5
 
 _CHANGES_TRIED = 4
 """Into so many parts the time for finding changes is divided; most are found or refuted at once."""
+
+_MORE_TIME = 2.5
+"""So many times as long each for a later finish and an earlier start: they are told with how long
+the day takes, so the shorter the better."""
 
 _MOST_LIMITS = 8
 """More than this many are not told where some of them may have nothing to do with it."""
@@ -99,6 +104,7 @@ def find_clash(
     *,
     seconds: float,
     part: frozenset[str] | None = None,
+    shortest: Shortest = lambda *_: None,
 ) -> Clash:
     """What clashes in a day that is proved impossible.
 
@@ -108,10 +114,11 @@ def find_clash(
         possible: Whether a changed order can be done; solves it.
         seconds: Wall-clock time for the search of the conflict, and again for the changes.
         part: Jobs known to be impossible by themselves.
+        shortest: How short a changed order can be; solves it.
     """
     conflict = explain(formulation.problem, seconds=seconds, part=part)
     changes: dict[str, Change] = {}
-    for change in _changes(formulation, day, conflict, possible, seconds):
+    for change in _changes(formulation, day, conflict, (possible, shortest), seconds):
         changes.setdefault(change.words, change)
         if len(changes) == _MOST_CHANGES:
             break
@@ -127,14 +134,23 @@ def _changes(
     formulation: Formulation,
     day: PrepDay,
     conflict: Conflict,
-    possible: Possible,
+    solving: tuple[Possible, Shortest],
     seconds: float,
 ) -> Iterator[Change]:
     """Every change that was found to be enough, those that leave the order as it is first."""
+    possible, shortest = solving
     ends = time.monotonic() + seconds
     each_seconds = seconds / _CHANGES_TRIED
     open_to_change = [each for each in conflict.references if each.kind in _MAY_GIVE_WAY]
     found = False
+    if any(each.kind == "horizon" for each in conflict.references):
+        for more in more_time(day, shortest, _MORE_TIME * each_seconds):
+            found = True
+            yield Change(more.words, more.schedule, day=more.day)
+            if more.later:
+                open_to_change = [each for each in open_to_change if each.kind != "horizon"]
+        # The time for changes of the order counts from here.
+        ends = time.monotonic() + seconds
     for repair in repairs(formulation.problem, open_to_change, seconds=each_seconds):
         found = True
         yield Change(_repair_words(repair, formulation), repair.schedule, repair)

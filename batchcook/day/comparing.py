@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from batchcook import plan
 from batchcook.complaints import InputFault
 from batchcook.day.formulation import Formulation, formulate
@@ -24,14 +26,22 @@ def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) ->
 
     The cooks' pace and time to spare are the same. Setting up and closing down are counted once,
     as the shared day does, not once a dish: from each dish's own day the bare frame of such a day
-    is taken off.
+    is taken off. No dish has to be done by the day's finish, which only what is shared may keep.
     """
     each = Effort(max(2.0, effort.seconds / len(dishes)))
+    day = _unhurried(day)
     total = _length(framed(Work(), dishes), day, each)
     for dish in dishes:
         total += _length(framed(dish_work(dish, day.kitchen), (dish,)), day, each)
         total -= _length(framed(Work(), (dish,)), day, each)
     return total
+
+
+def _unhurried(day: PrepDay) -> PrepDay:
+    """The day with nothing bound to a time of day: it is only measured how long work takes."""
+    there = tuple(replace(cook, away=()) for cook in day.kitchen.cooks)
+    kitchen = replace(day.kitchen, cooks=there)
+    return replace(day, start=None, finish_by=None, busy=(), kitchen=kitchen)
 
 
 def _length(work: Work, day: PrepDay, effort: Effort) -> int:

@@ -24,6 +24,10 @@ def packed_date_fault(
         ahead: Whether it may lie ahead, as a planned prep day's does: by a year at most.
     """
     days = (today - packed_on).days
+    if days > 0 and ahead:
+        return Complaint(
+            where, f"{_said(packed_on)} is past", f"{_said(today)} or a day to come, to cook on it"
+        )
     if days > _FAR_PAST:
         return Complaint(
             where,

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Final, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
@@ -95,7 +95,7 @@ class _BusyTable(_Table):
 
 
 class _DayTable(_Table):
-    date: dt.date
+    date: dt.date = Field(description="a date such as 2027-01-16")
     start: Annotated[str, TIME_OF_DAY] | None = None
     finish_by: Annotated[str, TIME_OF_DAY] | None = None
     kitchen: str | None = None
@@ -114,10 +114,21 @@ def _in_reason(batches: int) -> int:
     return batches
 
 
+_A_DISH: Final = "a dish and its batches, as in cottage-pie = 2"
+
+
+def _some_dish(orders: dict[str, int]) -> dict[str, int]:
+    if not orders:
+        raise own_fault("no dish is named", _A_DISH)
+    return orders
+
+
 class _PrepDayTable(_Table):
-    day: _DayTable
+    day: _DayTable = Field(description="[day], with its date, as in date = 2027-01-16")
     tonight: _TonightTable | None = None
-    dishes: Annotated[dict[str, Annotated[int, AfterValidator(_in_reason)]], Field(min_length=1)]
+    dishes: Annotated[
+        dict[str, Annotated[int, AfterValidator(_in_reason)]], AfterValidator(_some_dish)
+    ] = Field(description=f"[dishes], with {_A_DISH}")
     busy: list[_BusyTable] = []
 
 

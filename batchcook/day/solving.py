@@ -135,7 +135,22 @@ def solved_or_explained(
             except InputFault:
                 return None
 
-        clash = find_clash(formulation, day, possible, seconds=_TO_EXPLAIN, part=none.part)
+        def shortest(changed: PrepDay, seconds: float) -> tuple[Formulation, Schedule] | None:
+            try:
+                work = day_work(ordered_dishes(changed, cookbook), changed)
+                free = formulate(work, changed)
+                return free, checked(free, solved(free, Effort(seconds), depth=1))
+            except (InputFault, NoPlan, NoAnswer):
+                return None
+
+        clash = find_clash(
+            formulation,
+            day,
+            possible,
+            seconds=_TO_EXPLAIN,
+            part=none.part,
+            shortest=shortest,
+        )
         raise NoPlan(clash) from None
 
 

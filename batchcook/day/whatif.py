@@ -28,7 +28,12 @@ _VESSELS = {
 }
 """Kinds of vessel, likewise."""
 
-_EVERYTHING = frozenset({"burner", "oven", *_VESSELS})
+_BOARD = "board"
+
+_EVERYTHING = frozenset({"burner", "oven", "board:produce", "board:raw", *_VESSELS})
+
+_BOARD_FOR = {"raw": "raw meat"}
+"""What a board is for, where its key in the kitchen is no word for it."""
 
 Length = tuple[int, int]
 """The shortest day found, in minutes, and what it cannot go under."""
@@ -109,6 +114,11 @@ def variants(
             if getattr(kitchen, vessels) and name in held:
                 changed: dict[str, Any] = {vessels: changed_by(getattr(kitchen, vessels), step)}
                 yield f"{words} {name.replace('-', ' ')}", replace(kitchen, **changed)
+        for food, count in kitchen.boards.items():
+            if count and f"{_BOARD}:{food}" in held:
+                boards = {**kitchen.boards, food: count + step}
+                name = f"{_BOARD} for {_BOARD_FOR.get(food, food)}"
+                yield f"{words} {name}", replace(kitchen, boards=boards)
         if kitchen.ovens and "oven" in held:
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
             if oven.shelves:
@@ -129,8 +139,9 @@ def changed_by(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pa
 
 
 def kinds_held(work: Work) -> set[str]:
-    """The kinds of vessel and the like that a day makes use of: pot, sheet-pan, oven and so on."""
+    """The kinds of vessel and the like that a day makes use of: pot, sheet-pan, board:raw, oven."""
     kept = {name for keep in work.keeps for option in keep.options for name in option}
     used = {name for job in work.jobs for name in job.uses}
     baked = {"oven" for job in work.jobs if job.oven is not None}
-    return {name.partition(":")[0] for name in kept | used} | baked
+    boards = {name for name in used if name.startswith(f"{_BOARD}:")}
+    return {name.partition(":")[0] for name in kept | used} | baked | boards

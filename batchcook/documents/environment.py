@@ -8,7 +8,16 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from batchcook.buying.linewords import food_words
 from batchcook.documents.textwidth import FONTS, SVG_FONTS
-from batchcook.wording import bound, change_words, clock, day, degrees, hours, short_day
+from batchcook.wording import (
+    bound,
+    change_notes,
+    change_words,
+    clock,
+    day,
+    degrees,
+    hours,
+    short_day,
+)
 
 __all__ = ["render"]
 
@@ -32,6 +41,7 @@ def _environment() -> Environment:
     environment.filters |= {
         "bound": bound,
         "change": change_words,
+        "change_notes": change_notes,
         "clock": clock,
         "day": day,
         "short_day": short_day,

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import calendar
 import datetime as dt
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.foodsafety.tables import Source, source, table
@@ -296,9 +297,23 @@ def _companions(
 
 
 def _unknown_row(name: str, where: str) -> Complaint:
+    """Names the nearest row, and those that have a word of the name in theirs or in their scope."""
+    words = [word for word in re.split(r"[^a-z]+", name.lower()) if len(word) >= _WORD]
+    about = [
+        row.name
+        for row in storage_rows().values()
+        if any(word in f"{row.name} {row.scope}".lower() for word in words)
+    ]
+    such = f", such as {', '.join(about[:_TOLD])}" if about else ""
     return Complaint(
         where,
         f"unknown cold-storage row {name!r}",
-        "a row of the cold-storage charts",
+        f"a row of the cold-storage charts, as listed by `batchcook safety cold storage`{such}",
         nearest(name, storage_rows()),
     )
+
+
+_WORD: Final = 4
+"""Letters of a word that is worth looking for in the rows."""
+_TOLD: Final = 6
+"""Rows named at the most where none of them is the one."""

@@ -99,26 +99,24 @@ def pack(place: Path, containers: Sequence[dict[str, Any]], moment: Moment) -> P
         before = {each.code for each in stock.here.values()}
         drafts: list[Draft] = []
         relabel: dict[str, str] = {}
-        faults: list[Complaint] = []
+        again: dict[tuple[str, str], list[str]] = {}
         for details in containers:
             code, day = details["code"], dt.date.fromisoformat(details["packed_on"])
             key = key_of(code, day)
             if there.get(key) == details["dish"]:
-                faults.append(
-                    Complaint(
-                        code,
-                        f"{details['title']} of {day.isoformat()} is in the book already",
-                        "each container packed once; `freezer undo` takes a packing back",
-                    )
-                )
+                again.setdefault((details["title"], day.isoformat()), []).append(code)
                 continue
             free = _free_code(code, day, there)
             if free != code:
                 relabel[code] = free
             there[key_of(free, day)] = details["dish"]
             drafts.append(Draft(PACKED, key_of(free, day), moment.on, {**details, "code": free}))
-        if faults:
-            raise InputFault(faults)
+        if again:
+            what = "; ".join(
+                f"{' '.join(codes)}, {title} of {day}" for (title, day), codes in again.items()
+            )
+            expected = "each container packed once; `freezer undo` takes a packing back"
+            raise InputFault(Complaint("pack", f"in the book already: {what}", expected))
         codes = tuple(str(draft.details["code"]) for draft in drafts)
         shared = tuple(code for code in codes if code in before)
         return drafts, Packed(codes, relabel, shared)

@@ -148,13 +148,23 @@ def _calendars(file: Path, complaints: list[Complaint]) -> list[Calendar]:
         found = Calendar.from_ical(content, multiple=True)
     except ValueError as fault:
         complaints.append(
-            Complaint(str(file), f"is no calendar ({fault})", "a calendar, as an .ics file")
+            Complaint(str(file), f"is no calendar{_why(fault)}", "a calendar, as an .ics file")
         )
         return []
     calendars = [each for each in found if isinstance(each, Calendar)]
     if not calendars:
         complaints.append(Complaint(str(file), "holds no calendar", "an .ics file"))
     return calendars
+
+
+_LEGIBLE: Final = 120
+"""The most characters of another's message that are passed on."""
+
+
+def _why(fault: ValueError) -> str:
+    """The library's own reason, unless it is a lump of what the file holds."""
+    words = " ".join(str(fault).split())
+    return f" ({words})" if words.isprintable() and 0 < len(words) <= _LEGIBLE else ""
 
 
 def _span(event: Event, zone: dt.tzinfo | None) -> tuple[dt.datetime, dt.datetime, bool]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
 
+from batchcook.complaints import Complaint, InputFault
 from batchcook.freezer.choosing import choose
 from batchcook.freezer.codes import short_codes
 from batchcook.freezer.entries import PLANNED, Draft
@@ -19,6 +20,7 @@ from batchcook.freezer.settling import Settled, dinner_of, settle
 from batchcook.freezer.standing import Standing, next_date, standings
 from batchcook.freezer.stock import Rating, Stock, Stored, eaten_or_thrown, stock_of
 from batchcook.freezer.store import Journal, write_entries
+from batchcook.wording import day
 
 __all__ = ["Dinner", "MonthPlan", "plan_month"]
 
@@ -122,6 +124,9 @@ def plan_month(
             for evening in stamped
             if not evening.off
         )
+        if request.last < today and not dinners:
+            what = "is over, and no freezer night of it was planned"
+            raise InputFault(Complaint(request.name, what, f"{today:%Y-%m} or a later month"))
         first = max(today, request.first)
         planned = {key for dinner in dinners for key in dinner.evening.keys}
         return drafts, MonthPlan(
@@ -144,7 +149,7 @@ def plan_month(
                 for each in eaten_or_thrown(journal, stock)
                 if request.first <= each.use_by <= request.last
             ),
-            notes=settled.notes,
+            notes=(*settled.notes, *_no_effect(request, dinners)),
             away=request.away,
             crunch=request.crunch,
             off=tuple(evening for evening in stamped if evening.off),
@@ -155,6 +160,16 @@ def plan_month(
         )
 
     return write_entries(place, judge, now=now)
+
+
+def _no_effect(request: MonthRequest, dinners: Sequence[Dinner]) -> tuple[str, ...]:
+    """Numbers at the table that were asked for evenings without a freezer night."""
+    nights = {dinner.evening.on for dinner in dinners}
+    return tuple(
+        f"{day(on)} is no freezer night, so {people} people at the table change nothing."
+        for on, people in sorted(request.table.items())
+        if on not in nights
+    )
 
 
 def _taken(settled: Settled, before: Evenings, request: MonthRequest, today: dt.date) -> set[str]:

@@ -66,6 +66,12 @@ def next_date(stored: Stored) -> dt.date:
     return stored.eat_by or stored.use_by
 
 
+def _counted(code: str) -> tuple[str, int]:
+    """A code to sort by, D2 before D10."""
+    letters = code.rstrip("0123456789")
+    return letters, int(code[len(letters) :] or 0)
+
+
 def standings(stock: Stock, today: dt.date) -> tuple[Standing, ...]:
     """Everything there is, what thaws first, then by use-by, best-by and age."""
     ordered = sorted(
@@ -75,6 +81,7 @@ def standings(stock: Stock, today: dt.date) -> tuple[Standing, ...]:
             next_date(each),
             each.best_by,
             each.packed_on,
+            _counted(each.code),
             each.key,
         ),
     )

@@ -13,8 +13,16 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
 from batchcook.complaints import Complaint, nearest
+from batchcook.foodsafety.limits import FREEZER, REFRIGERATOR
 from batchcook.kitchens.pans import Pans, read_size
-from batchcook.kitchens.written import TIME_OF_DAY, clock, ends_after, measure, within
+from batchcook.kitchens.written import (
+    TIME_OF_DAY,
+    clock,
+    ends_after,
+    measure,
+    no_warmer_than,
+    within,
+)
 from batchcook.quantities import Quantity, ureg
 from batchcook.shapewords import own_fault
 from batchcook.tomlfiles import parse_toml, read_text
@@ -200,15 +208,21 @@ class _BoardsTable(_Table):
 
 class _ColdTable(_Table):
     capacity: Annotated[str, within("cubic_foot", 0.5, 60)] | None = None
-    free: Annotated[str, within("cubic_foot", 0, 60)]
+    free: Annotated[str, within("cubic_foot", 0, 60)] = Field(
+        description='its free room such as "4 cubic_foot", in quotes'
+    )
 
 
 class _RefrigeratorTable(_ColdTable):
-    temperature: Annotated[str, within("degF", 28, 45)]
+    temperature: Annotated[
+        str, within("degF", 28, 45), no_warmer_than(REFRIGERATOR, "to keep food")
+    ] = Field(description='its temperature such as "37 degF", in quotes')
 
 
 class _FreezerTable(_ColdTable):
-    temperature: Annotated[str, within("degF", -40, 32)]
+    temperature: Annotated[
+        str, within("degF", -40, 32), no_warmer_than(FREEZER, "to freeze food and keep it")
+    ] = Field(description='its temperature such as "0 degF", in quotes')
 
 
 class _CoolingTable(_Table):
@@ -220,8 +234,10 @@ class _CoolingTable(_Table):
 class _KitchenTable(_Table):
     title: str = "Our kitchen"
     room: Annotated[str, within("degF", 30, 130)] = "72 degF"
-    cooks: Annotated[list[_CookTable], Field(min_length=1)]
-    burners: _BurnersTable
+    cooks: Annotated[list[_CookTable], Field(min_length=1)] = Field(
+        description='[[cooks]], each with a name such as name = "First cook"'
+    )
+    burners: _BurnersTable = Field(description="[burners], with how many there are: count = 4")
     ovens: list[_OvenTable] = []
     slow_cookers: list[_QuartsTable] = []
     skillets: list[_InchesTable] = []
@@ -230,8 +246,12 @@ class _KitchenTable(_Table):
     baking_dishes: list[_PanTable] | None = None
     boards: _BoardsTable = _BoardsTable()
     cooling: _CoolingTable = _CoolingTable()
-    refrigerator: _RefrigeratorTable
-    freezer: _FreezerTable
+    refrigerator: _RefrigeratorTable = Field(
+        description='[refrigerator], with free = "3 cubic_foot" and temperature = "37 degF"'
+    )
+    freezer: _FreezerTable = Field(
+        description='[freezer], with free = "4 cubic_foot" and temperature = "0 degF"'
+    )
 
 
 def load_kitchen(path: Path) -> Kitchen:
@@ -288,14 +308,20 @@ def _double_names(found: Mapping[str, Any], places: Places) -> list[Complaint]:
     """Cooks of one name, whatever else is wrong with the file."""
     cooks = found.get("cooks")
     entries = cooks if isinstance(cooks, list) else []
-    called: dict[str, list[str]] = {}
+    called: dict[str, tuple[list[str], list[str]]] = {}
     for number, each in enumerate(entries):
         name = each.get("name") if isinstance(each, Mapping) else None
         if isinstance(name, str):
-            called.setdefault(_id(name), []).append(places.at("cooks", number, "name"))
+            where, names = called.setdefault(_id(name), ([], []))
+            where.append(places.at("cooks", number, "name"))
+            names.append(name)
     return [
-        Complaint(where[1], f"{len(where)} cooks are called {name!r}")
-        for name, where in called.items()
+        Complaint(
+            where[-1],
+            f"{len(where)} cooks are called {names[-1]!r}",
+            "a name of its own for each; small and capital letters count alike",
+        )
+        for where, names in called.values()
         if len(where) > 1
     ]
 

@@ -22,14 +22,15 @@ def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
         + "".join(f", away {a.start:%H:%M} to {a.end:%H:%M}" for a in cook.away)
         for cook in kitchen.cooks
     ]
-    power = kitchen.burners.power.to("kilowatt")
+    power = kitchen.burners.power
     return [
         ("cooks", "; ".join(cooks)),
         (
             "burners",
             (
                 f"{kitchen.burners.count}, {kitchen.burners.kind}, "
-                f"{float(power.magnitude):.1f} kW each"
+                f"{float(power.to('BTU/hour').magnitude):.0f} BTU/hour "
+                f"({float(power.to('kilowatt').magnitude):.1f} kW) each"
             ),
         ),
         ("ovens", "; ".join(f"{oven.shelves} shelves" for oven in kitchen.ovens) or "none"),

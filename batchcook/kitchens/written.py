@@ -10,7 +10,15 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.quantities import Quantity, ureg
 from batchcook.shapewords import own_fault
 
-__all__ = ["TIME_OF_DAY", "clock", "ends_after", "measure", "parse_clock", "within"]
+__all__ = [
+    "TIME_OF_DAY",
+    "clock",
+    "ends_after",
+    "measure",
+    "no_warmer_than",
+    "parse_clock",
+    "within",
+]
 
 _TIME_OF_DAY = "one like 08:30"
 
@@ -68,6 +76,24 @@ def within(unit: str, low: float, high: float) -> AfterValidator:
         if not low <= float(found.magnitude) <= high:
             between = f"between {low:g} and {high:g} {unit}"
             raise own_fault(f"{text!r} is out of reason", between)
+        return text
+
+    return AfterValidator(check)
+
+
+def no_warmer_than(limit: Quantity, what: str) -> AfterValidator:
+    """A check that a refrigerator or freezer is cold enough; stands after :func:`within`.
+
+    Args:
+        limit: The highest temperature at which it does its work.
+        what: What it is too warm for, as in "to keep food".
+    """
+
+    def check(text: str) -> str:
+        degrees = measure(text, "degF").magnitude
+        if degrees > limit.to("degF").magnitude:
+            most = f"{limit.to('degF').magnitude:g} degF or below"
+            raise own_fault(f"{text!r} is too warm {what}", most)
         return text
 
     return AfterValidator(check)

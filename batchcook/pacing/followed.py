@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any, Final, Literal
@@ -11,13 +12,13 @@ from typing import Any, Final, Literal
 from pydantic import BaseModel, Field, ValidationError
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.pacing.learning import observation, observed
+from batchcook.pacing.learning import Lost, observation, weighed
 from batchcook.pacing.pace import Observation
 from batchcook.plan import FORMAT as PLAN
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.progress import read_marks
 
-__all__ = ["SAVED", "followed_times"]
+__all__ = ["SAVED", "followed_times", "why_nothing"]
 
 SAVED: Final = "batchcook-day/1"
 """The format of what the kitchen screen saves."""
@@ -57,7 +58,8 @@ def followed_times(places: Sequence[Path]) -> tuple[Observation, ...]:
     for place in places:
         try:
             for task, seen in _times_of(place).items():
-                found.setdefault((seen.date, task), seen)
+                if isinstance(seen, Observation):
+                    found.setdefault((seen.date, task), seen)
         except InputFault as fault:
             complaints += fault.complaints
     if complaints:
@@ -65,7 +67,22 @@ def followed_times(places: Sequence[Path]) -> tuple[Observation, ...]:
     return tuple(found.values())
 
 
-def _times_of(place: Path) -> dict[str, Observation]:
+def why_nothing(places: Sequence[Path]) -> tuple[str, ...]:
+    """Why nothing is learned of these places: how many hands-on tasks for each reason.
+
+    Raises:
+        InputFault: A place cannot be read.
+    """
+    lost = Counter(
+        seen for place in places for seen in _times_of(place).values() if isinstance(seen, Lost)
+    )
+    return tuple(
+        f"{count} hands-on task{' was' if count == 1 else 's were'} {why}"
+        for why, count in lost.most_common()
+    )
+
+
+def _times_of(place: Path) -> dict[str, Observation | Lost]:
     if place.is_dir():
         return _of_folder(place)
     try:
@@ -84,17 +101,17 @@ def _times_of(place: Path) -> dict[str, Observation]:
     return _of_screen(place, content)
 
 
-def _of_folder(folder: Path) -> dict[str, Observation]:
+def _of_folder(folder: Path) -> dict[str, Observation | Lost]:
     """By the terminal's marks, each task against the plan before it began.
 
     A plan made in the middle of its day has the real times of what was over by then.
     """
     marks = read_marks(folder)
     plans = [*_plans_before(folder), read_plan(folder)]
-    found: dict[str, Observation] = {}
+    found: dict[str, Observation | Lost] = {}
     known: set[str] = set()
     for plan in plans:
-        seen = observed(plan, marks)
+        seen = weighed(plan, marks)
         found |= {task: each for task, each in seen.items() if task not in known}
         known |= {task.id for task in plan.tasks}
     return found
@@ -107,7 +124,7 @@ def _plans_before(folder: Path) -> Iterable[Plan]:
     return (plan for plan in plans if plan.date == day)
 
 
-def _of_screen(file: Path, content: dict[str, Any]) -> dict[str, Observation]:
+def _of_screen(file: Path, content: dict[str, Any]) -> dict[str, Observation | Lost]:
     try:
         saved = _SavedDay.model_validate(content)
     except ValidationError as fault:
@@ -117,13 +134,10 @@ def _of_screen(file: Path, content: dict[str, Any]) -> dict[str, Observation]:
                 for each in fault.errors()
             ]
         ) from None
-    found = {}
-    for task in saved.tasks:
-        if not task.hands_on or not task.marked or task.real_minutes is None:
-            continue
-        seen = observation(
+    return {
+        task.id: observation(
             saved.date, task.technique, task.planned_minutes, task.real_minutes, task.pace
         )
-        if seen is not None:
-            found[task.id] = seen
-    return found
+        for task in saved.tasks
+        if task.hands_on and task.marked and task.real_minutes is not None
+    }

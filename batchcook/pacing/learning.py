@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
+from enum import StrEnum
 from pathlib import Path
 
 from batchcook.pacing.pace import (
@@ -17,10 +18,22 @@ from batchcook.pacing.spreads import pace_in_plan
 from batchcook.plan import Plan
 from batchcook.plans.progress import Mark, state_of
 
-__all__ = ["keep_times", "observation", "observed", "own_paces", "pace_file"]
+__all__ = ["Lost", "keep_times", "observation", "observed", "own_paces", "pace_file", "weighed"]
 
 _LONGEST = 4.0
 """A task that seems to have taken more than so many times its time was left open by mistake."""
+
+
+class Lost(StrEnum):
+    """Why the marks of a task teach nothing."""
+
+    HALF = "marked begun or done, but not both"
+    AT_ONCE = "marked begun and done at the same moment, so how long it took is not known"
+    LEFT_OPEN = f"left open for more than {_LONGEST:g} times what was planned, so by mistake"
+    SUPPOSED = "only taken to have gone as planned; nobody saw when"
+    BY_ITSELF = "taken to be over because the next work had begun"
+    AFTER = "cleaning up after other work, of which no times are kept"
+
 
 _SET_UP_AND_AFTER = frozenset({"clean-down"})
 
@@ -42,33 +55,46 @@ def observed(plan: Plan, marks: Iterable[Mark]) -> dict[str, Observation]:
         plan: The plan that was followed, as it was before anything of it was done.
         marks: Its progress.
     """
+    return {
+        task: seen for task, seen in weighed(plan, marks).items() if isinstance(seen, Observation)
+    }
+
+
+def weighed(plan: Plan, marks: Iterable[Mark]) -> dict[str, Observation | Lost]:
+    """What each hands-on task of which anything was marked teaches, or why it teaches nothing.
+
+    Args:
+        plan: The plan that was followed, as it was before anything of it was done.
+        marks: Its progress.
+    """
     marks = tuple(marks)
     state = state_of(marks)
     last = {(mark.kind, mark.task): mark for mark in marks}
-    unseen = {
-        task
-        for (kind, task), mark in last.items()
-        if mark.supposed or (kind == "done" and mark.by_itself)
-    }
-    found = {}
+    supposed = {task for (_, task), mark in last.items() if mark.supposed}
+    by_itself = {task for (kind, task), mark in last.items() if kind == "done" and mark.by_itself}
+    found: dict[str, Observation | Lost] = {}
     for task in plan.tasks:
-        if task.cook is None or task.id not in state.started or task.id not in state.ended:
+        begun, done = task.id in state.started, task.id in state.ended
+        if task.cook is None or not (begun or done):
             continue
-        if task.id in unseen:
-            continue
-        real = _minutes(state.ended[task.id] - state.started[task.id])
-        planned = _minutes(task.end - task.start)
-        pace = pace_in_plan(plan, task)
-        seen = observation(plan.date, task.technique, planned, real, pace)
-        if seen is not None:
-            found[task.id] = seen
+        if task.id in supposed:
+            found[task.id] = Lost.SUPPOSED
+        elif not (begun and done):
+            found[task.id] = Lost.HALF
+        elif task.id in by_itself:
+            found[task.id] = Lost.BY_ITSELF
+        else:
+            real = _minutes(state.ended[task.id] - state.started[task.id])
+            planned = _minutes(task.end - task.start)
+            pace = pace_in_plan(plan, task)
+            found[task.id] = observation(plan.date, task.technique, planned, real, pace)
     return found
 
 
 def observation(
     date: dt.date, technique: str, planned: float, real: float, pace: float
-) -> Observation | None:
-    """What a task teaches; None for cleaning up after one, and for what was left open by mistake.
+) -> Observation | Lost:
+    """What a task teaches, or why nothing.
 
     Args:
         date: The day.
@@ -77,8 +103,12 @@ def observation(
         real: Minutes that it took.
         pace: The factor already in the planned minutes.
     """
-    if technique in _SET_UP_AND_AFTER or planned <= 0 or not 0 < real <= _LONGEST * planned:
-        return None
+    if technique in _SET_UP_AND_AFTER or planned <= 0:
+        return Lost.AFTER
+    if real <= 0:
+        return Lost.AT_ONCE
+    if real > _LONGEST * planned:
+        return Lost.LEFT_OPEN
     return Observation(date=date, technique=technique, planned=planned, real=real, pace=pace)
 
 

@@ -24,7 +24,7 @@ from batchcook.replan.whatchanged import changes, with_notes
 from batchcook.scheduling.schedule import Done, Level, Schedule
 from batchcook.scheduling.scheduleflow import clean_down_of
 
-__all__ = ["Made", "new_plan", "turned_once"]
+__all__ = ["Made", "new_plan", "turned_as_before", "turned_once"]
 
 _PREHEAT = "preheat"
 
@@ -161,7 +161,8 @@ def _tasks(
         for task in before.tasks
         if task.id in made.far.stands
     }
-    for task in assembly.tasks(made.rest.told, _to_come(made), runs):
+    to_come = assembly.tasks(made.rest.told, _to_come(made), runs)
+    for task in turned_as_before(to_come, before.tasks, made.far.stands):
         if task.technique == _PREHEAT and task.start >= made.at:
             named = task if task.id not in found else _again(task, made)
             found[named.id] = named
@@ -171,6 +172,35 @@ def _tasks(
         found.setdefault(task.id, task.model_copy(update={"run": run_of.get(task.id)}))
     served = [_for_dishes_left(task, made.dropped) for task in turned_once(found.values())]
     return tuple(sorted(served, key=lambda task: (task.start, task.end, task.id)))
+
+
+def turned_as_before(
+    tasks: Iterable[plan.Task], before: Iterable[plan.Task], begun: Collection[str]
+) -> Iterator[plan.Task]:
+    """The tasks to come, an oven's turns with the ids that they had.
+
+    A schedule numbers its turns from the first on, and some of them may be over by now; the same
+    turn under another number would be told as one dropped and one new.
+
+    Args:
+        tasks: The new schedule's tasks.
+        before: The tasks of the plan before.
+        begun: Those of them that have begun.
+    """
+    left = [each for each in before if each.technique == _PREHEAT and each.id not in begun]
+    turns = [each.id for each in before if each.technique == _PREHEAT]
+    for task in tasks:
+        if task.technique != _PREHEAT:
+            yield task
+            continue
+        alike = [each for each in left if (each.title, each.uses) == (task.title, task.uses)]
+        if not alike:
+            again = f"{task.id}/{task.start:%H%M}" if task.id in turns else task.id
+            yield task.model_copy(update={"id": again})
+            continue
+        same = min(alike, key=lambda each: abs(each.start - task.start))
+        left.remove(same)
+        yield task.model_copy(update={"id": same.id})
 
 
 def turned_once(tasks: Iterable[plan.Task]) -> Iterator[plan.Task]:
@@ -308,6 +338,9 @@ def _summary(
             "food_has_time": made.reserved,
             "hands_on_minutes": sum(by_cook.values()),
             "hands_on_proved": length.proved and hands is not None and hands.proved,
+            "hands_on_bound_minutes": None
+            if hands is None
+            else sum(by_cook.values()) - (hands.value - hands.bound),
             "hands_on_by_cook": {name: minutes for name, minutes in by_cook.items() if minutes},
             "sharing_saved_minutes": sum(run.minutes_saved for run in shared),
         }

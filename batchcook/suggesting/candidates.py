@@ -18,6 +18,7 @@ __all__ = [
     "SAME_DISH",
     "SAME_MAIN",
     "Candidate",
+    "Scheduled",
     "fair_share",
 ]
 
@@ -52,6 +53,26 @@ class Candidate:
     uncovered: tuple[int, ...] = ()
     cost: int = 0
     work: int = 0
+
+
+@dataclass(frozen=True)
+class Scheduled:
+    """A candidate whose day was really scheduled.
+
+    Attributes:
+        candidate: The order.
+        minutes: The length of its day.
+        bound: No day of it is known to be shorter than this.
+    """
+
+    candidate: Candidate
+    minutes: int
+    bound: int
+
+    @property
+    def worth(self) -> int:
+        """What it costs in all, in minutes: small is good."""
+        return self.candidate.cost + self.minutes
 
 
 def fair_share(nights: int) -> int:

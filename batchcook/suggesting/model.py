@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from functools import partial
 from itertools import pairwise
 from math import ceil
@@ -95,6 +95,29 @@ class SuggestModel:
         model = self._model.clone()
         if work is not None:
             model.add(self._work() <= work)
+        return self._solved(model)
+
+    @property
+    def most_batches(self) -> Mapping[str, int]:
+        """Recipe id to the most batches of it that one day may have."""
+        return {name: len(offer.sizes) for name, offer in self._offers.items()}
+
+    def more(self, orders: Mapping[str, int], but: Collection[str] = ()) -> Candidate | None:
+        """The best order of exactly one batch more, or None if there is none.
+
+        Args:
+            orders: What is made anyway.
+            but: Dishes of which no batch more is asked.
+        """
+        model = self._model.clone()
+        for (dish, batches), made in self._made.items():
+            there = orders.get(dish, 0)
+            if batches <= there or batches > there + 1 or dish in but:
+                model.add(made == int(batches <= there))
+        model.add(sum(self._made.values()) == sum(orders.values()) + 1)
+        return self._solved(model)
+
+    def _solved(self, model: CpModel) -> Candidate | None:
         solver = CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = _SEED

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from batchcook.freezer.stock import Rating
-from batchcook.lengths import hours
 from batchcook.suggesting.fromstock import NightAhead
 from batchcook.suggesting.offers import Offer, Size
 from batchcook.suggesting.search import Suggestion
@@ -72,8 +71,12 @@ def why_open(night: NightAhead, suggestion: Suggestion) -> str:
     good = [offer for offer in suggestion.offers.values() if offer.in_time(night.on)]
     if not good:
         return "nothing made that day is frozen and thawed by then, or keeps until then"
-    longest = hours(suggestion.request.longest)
-    return f"no dish more fits: a day of {longest}, the freezer, or another main ingredient"
+    growth = suggestion.growth
+    if growth is None:
+        return "no day that fits was found"
+    if not growth.complete:
+        return "the search ended before it came to it: give it more --seconds"
+    return "no batch more of any dish was found to fit; why stands below"
 
 
 def _liked(rating: Rating | None) -> Reason:

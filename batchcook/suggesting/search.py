@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from batchcook.complaints import InputFault
@@ -17,13 +17,14 @@ from batchcook.freezer.store import Journal
 from batchcook.scheduling.energy import shortest_day
 from batchcook.scheduling.listing import list_schedule, makespan
 from batchcook.scheduling.network import network
-from batchcook.suggesting.candidates import Candidate
+from batchcook.suggesting.candidates import Candidate, Scheduled
 from batchcook.suggesting.fromstock import Ahead, NightAhead, ahead
+from batchcook.suggesting.growing import Growth, Refusal, grown
 from batchcook.suggesting.model import SuggestModel
 from batchcook.suggesting.offers import LeftOut, Offer, offers
 from batchcook.suggesting.request import SuggestRequest
 
-__all__ = ["Scheduled", "Suggestion", "suggest_day"]
+__all__ = ["Suggestion", "suggest_day"]
 
 _SHORTLIST = 4
 """Candidates that pass the bound before any is scheduled."""
@@ -38,7 +39,7 @@ _TO_SCHEDULE = 2.5
 """Seconds to schedule one candidate."""
 
 _LISTS = 6
-"""Lists tried where the solver finds nothing in that time."""
+"""Lists tried where the solver finds nothing in that time, and first where nights are filled."""
 
 _UNKNOWN = 1.2
 """A day without a schedule is taken for so much longer than allowed."""
@@ -47,26 +48,6 @@ _MARGIN = 0.95
 """How much less work is asked for than the last day that was too long suggests, each time more."""
 
 Told = Callable[[str], None]
-
-
-@dataclass(frozen=True)
-class Scheduled:
-    """A candidate whose day was really scheduled.
-
-    Attributes:
-        candidate: The order.
-        minutes: The length of its day.
-        bound: No day of it is known to be shorter than this.
-    """
-
-    candidate: Candidate
-    minutes: int
-    bound: int
-
-    @property
-    def worth(self) -> int:
-        """What it costs in all, in minutes: small is good."""
-        return self.candidate.cost + self.minutes
 
 
 @dataclass(frozen=True)
@@ -83,6 +64,7 @@ class Suggestion:
         left_out: Those that could not be made, and why.
         screened: How many candidates were put aside without scheduling: too long by their bound,
             or too much for the freezer or the refrigerator.
+        growth: What was tried to fill the nights that the chosen day leaves open.
     """
 
     request: SuggestRequest
@@ -93,6 +75,7 @@ class Suggestion:
     offers: Mapping[str, Offer]
     left_out: tuple[LeftOut, ...]
     screened: int
+    growth: Growth | None = None
 
     @property
     def uncovered(self) -> tuple[NightAhead, ...]:
@@ -127,6 +110,9 @@ def suggest_day(
     made, left = offers(request, cookbook, nights, told)
     search = _Search(request, cookbook, nights, made, told, ends)
     fitting, too_long = search.finalists()
+    growth = search.filled(fitting)
+    if growth is not None:
+        fitting = [growth.day, *(day for day in fitting[1:] if day != growth.day)]
     return Suggestion(
         request=request,
         ahead=nights,
@@ -136,6 +122,7 @@ def suggest_day(
         offers={offer.id: offer for offer in made},
         left_out=left,
         screened=search.screened,
+        growth=growth,
     )
 
 
@@ -162,6 +149,7 @@ class _Search:
     ) -> None:
         """Set up the model of the choice."""
         self._request, self._cookbook, self._told, self._ends = request, cookbook, told, ends
+        self._nights, self._made = nights.nights, made
         self._model = SuggestModel(nights.nights, made, request)
         self._most_work: int | None = None
         self._tightened = 0
@@ -185,6 +173,36 @@ class _Search:
             enough = bool(fitting) or time.monotonic() > self._ends + self._request.seconds
             shortlist = [] if enough else list(self._shortlist(_SHARE))
         return sorted(fitting, key=_by_worth), sorted(too_long, key=_by_worth)
+
+    def filled(self, fitting: Sequence[Scheduled]) -> Growth | None:
+        """The best of the days that fit, with the batches more that fill its open nights.
+
+        The search leaves out whole orders and asks for less each time; what of them would still
+        have fitted is found here. While nights are open it is worth as much time again.
+        """
+        if not fitting:
+            return None
+        until = self._ends + self._request.seconds
+        model = SuggestModel(self._nights, self._made, self._request)
+        return grown(fitting[0], model, self._with_more, lambda: time.monotonic() > until)
+
+    def _with_more(self, candidate: Candidate) -> Scheduled | Refusal:
+        """The day of an order, or how it does not fit; quick lists first, then the solver."""
+        longest = self._request.longest
+        self._told(f"filling {len(candidate.uncovered)} more nights")
+        formulation = self._formulated(candidate)
+        if formulation is None:
+            return Refusal("")
+        bound = shortest_day(formulation.problem, network(formulation.problem))
+        if bound > longest:
+            return Refusal("", None, bound)
+        promising = _Promising(candidate, formulation, bound)
+        done = _listed(promising)
+        if done is None or done.minutes > longest:
+            done = _scheduled(promising)
+        if done is None:
+            return Refusal("", None, bound)
+        return done if done.minutes <= longest else Refusal("", done.minutes, done.bound)
 
     def _late(self) -> bool:
         return time.monotonic() + _TO_SCHEDULE > self._ends
@@ -211,19 +229,25 @@ class _Search:
 
     def _screened(self, candidate: Candidate) -> _Promising | None:
         """The candidate's day as a problem, or None if it cannot fit."""
+        formulation = self._formulated(candidate)
+        if formulation is None:
+            return None
+        bound = shortest_day(formulation.problem, network(formulation.problem))
+        if bound <= self._request.longest:
+            return _Promising(candidate, formulation, bound)
+        self._less_work(candidate, bound)
+        return None
+
+    def _formulated(self, candidate: Candidate) -> Formulation | None:
+        """The candidate's day as a problem; None where it is too much for the cold."""
         request = self._request
         day = PrepDay(request.date, request.start, candidate.orders, request.kitchen)
         try:
             dishes = ordered_dishes(day, self._cookbook)
             check_cold_space(dishes, request.kitchen, request.date)
-            formulation = formulate(day_work(dishes, day), day)
+            return formulate(day_work(dishes, day), day)
         except InputFault:
             return None
-        bound = shortest_day(formulation.problem, network(formulation.problem))
-        if bound <= request.longest:
-            return _Promising(candidate, formulation, bound)
-        self._less_work(candidate, bound)
-        return None
 
     def _scheduled(self, promising: _Promising) -> Scheduled | None:
         """The candidate with the length of its day; None if no schedule was found."""
@@ -259,14 +283,19 @@ def _scheduled(promising: _Promising) -> Scheduled | None:
     except NoPlan:
         return None
     except NoAnswer:
-        listed = list_schedule(formulation.problem, samples=_LISTS, by_group=True)
-        if listed is None:
-            return None
-        minutes = makespan(formulation.problem, listed)
-        return Scheduled(promising.candidate, minutes, promising.bound)
+        return _listed(promising)
     checked(formulation, outcome)
     level = outcome.levels[0]
     return Scheduled(promising.candidate, level.value, max(level.bound, promising.bound))
+
+
+def _listed(promising: _Promising) -> Scheduled | None:
+    """The shortest day that a few lists give."""
+    problem = promising.formulation.problem
+    found = list_schedule(problem, samples=_LISTS, by_group=True)
+    if found is None:
+        return None
+    return Scheduled(promising.candidate, makespan(problem, found), promising.bound)
 
 
 def _by_worth(each: Scheduled) -> tuple[int, int, tuple[str, ...]]:

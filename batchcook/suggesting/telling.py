@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from batchcook.lengths import hours
+from batchcook.suggesting.candidates import Scheduled
+from batchcook.suggesting.growing import Growth, Refusal
 from batchcook.suggesting.reasons import (
     ChosenDish,
     chosen_dishes,
@@ -12,10 +14,10 @@ from batchcook.suggesting.reasons import (
     order_words,
     why_open,
 )
-from batchcook.suggesting.search import Scheduled, Suggestion
+from batchcook.suggesting.search import Suggestion
 from batchcook.wording import day
 
-__all__ = ["as_data", "day_lines", "dish_rows", "night_rows"]
+__all__ = ["as_data", "day_lines", "dish_rows", "night_rows", "tried_lines"]
 
 
 def night_rows(suggestion: Suggestion) -> tuple[tuple[str, str, str], ...]:
@@ -51,6 +53,8 @@ def day_lines(suggestion: Suggestion) -> tuple[str, ...]:
         lines.append(_nothing_fits(suggestion))
     else:
         lines.append(_length(suggestion.chosen, suggestion))
+        if suggestion.uncovered and suggestion.growth is not None:
+            lines += tried_lines(suggestion.growth, suggestion)
     unwanted = suggestion.ahead.unwanted
     if unwanted:
         titles = ", ".join(dict.fromkeys(each.title for each in unwanted))
@@ -98,6 +102,7 @@ def as_data(suggestion: Suggestion, command: Sequence[str]) -> dict[str, object]
             for each in suggestion.left_out
         ],
         "screened_out": suggestion.screened,
+        "one_batch_more": None if suggestion.growth is None else _growth_data(suggestion.growth),
         "command": list(command),
     }
 
@@ -108,6 +113,18 @@ def _day_data(scheduled: Scheduled) -> dict[str, object]:
         "minutes": scheduled.minutes,
         "not_under_minutes": scheduled.bound,
         "uncovered_nights": len(scheduled.candidate.uncovered),
+    }
+
+
+def _growth_data(growth: Growth) -> dict[str, object]:
+    return {
+        "all_tried": growth.complete,
+        "too_long_or_too_much": [
+            {"dish": each.dish, "minutes": each.minutes, "not_under_minutes": each.bound}
+            for each in growth.refused
+        ],
+        "feeds_no_further_night": list(growth.idle),
+        "at_most": list(growth.at_most),
     }
 
 
@@ -131,6 +148,41 @@ def _length(chosen: Scheduled, suggestion: Suggestion) -> str:
         f"The prep day takes {hours(chosen.minutes)} as scheduled ({sure}), within the "
         f"{hours(suggestion.request.longest)} you allow."
     )
+
+
+def tried_lines(growth: Growth, suggestion: Suggestion) -> Iterator[str]:
+    """What was tried for the nights that stay open, a sentence a line."""
+    if growth.refused:
+        each = "; ".join(_refused(refusal, suggestion) for refusal in growth.refused)
+        yield f"Tried for the open nights, a batch more of each: {each}."
+    if growth.idle:
+        yield (
+            "A batch more feeds no further night, as freezer and refrigerator, the cooks' minutes "
+            "and different main ingredients on neighbouring nights allow: "
+            f"{_titles(growth.idle, suggestion)}."
+        )
+    if growth.at_most:
+        yield (
+            "Already in as many batches as are suggested of one dish: "
+            f"{_titles(growth.at_most, suggestion)}."
+        )
+    if not growth.complete:
+        yield "The search ended before every dish was tried: give it more --seconds."
+
+
+def _refused(refusal: Refusal, suggestion: Suggestion) -> str:
+    title = suggestion.offers[refusal.dish].recipe.title
+    if refusal.bound is None:
+        return f"{title}: more than the freezer or the refrigerator takes"
+    if refusal.bound > suggestion.request.longest:
+        return f"{title}: a day of {hours(refusal.bound)} at the least"
+    if refusal.minutes is None:
+        return f"{title}: no schedule was found"
+    return f"{title}: {hours(refusal.minutes)} was the shortest found"
+
+
+def _titles(dishes: Sequence[str], suggestion: Suggestion) -> str:
+    return ", ".join(suggestion.offers[dish].recipe.title for dish in dishes)
 
 
 def _nothing_fits(suggestion: Suggestion) -> str:

@@ -107,6 +107,7 @@ def test_every_word_that_cannot_be_read_is_told_at_once() -> None:
     assert len(told) == 5
     assert "Did you mean 'onion'?" in told[0]
     assert "has no amount" in told[1]
+    assert "-2 kg is below zero" in told[3]
 
 
 def test_two_pantries_add_up_and_the_later_price_stands(tmp_path: Path) -> None:
@@ -116,3 +117,11 @@ def test_two_pantries_add_up_and_the_later_price_stands(tmp_path: Path) -> None:
     assert both.foods["onion"] == pytest.approx(first.foods["onion"] + 1000)
     assert set(both.prices["onion"].values()) == {3.49, 0.5}
     assert both.currency == "EUR "
+
+
+def test_a_pantry_file_that_is_not_there_is_told_in_our_words(tmp_path: Path) -> None:
+    with pytest.raises(InputFault) as caught:
+        load_pantry(tmp_path / "nothere.toml")
+    (told,) = complaints(caught.value)
+    assert "cannot be read: no such file" in told
+    assert "Errno" not in told

@@ -11,7 +11,7 @@ import pytest
 
 from batchcook.cookbook import starter_folder
 
-AT_FAULT, WRONG_USAGE, NO_ANSWER = 1, 2, 3
+AT_FAULT, NO_ANSWER = 1, 3
 ROOT = Path(__file__).parent.parent.parent
 
 KITCHEN = """
@@ -116,8 +116,8 @@ def test_a_finish_before_the_start_is_refused(tmp_path: Path) -> None:
     told.refuses("09:00 is not after the start at 10:00")
 
 
-def test_no_dishes_without_a_terminal_is_wrong_usage(tmp_path: Path) -> None:
-    _plan(tmp_path).refuses("Name the dishes", code=WRONG_USAGE)
+def test_no_dishes_without_a_terminal_are_asked_for(tmp_path: Path) -> None:
+    _plan(tmp_path).refuses("Name the dishes")
 
 
 def test_a_prep_day_file_that_is_not_there_is_named(tmp_path: Path) -> None:
@@ -242,6 +242,16 @@ def test_a_day_that_is_too_short_is_refused_as_impossible(tmp_path: Path) -> Non
     told.refuses("cannot be done", lines=len(told.lines))
 
 
-def test_wrong_options_are_wrong_usage(tmp_path: Path) -> None:
+def test_wrong_options_are_one_message(tmp_path: Path) -> None:
     told = _plan(tmp_path, "cottage-pie", "--burners", "3")
-    told.refuses("No such option", code=WRONG_USAGE, lines=len(told.lines))
+    told.refuses("batchcook plan: No such option: --burners", "see batchcook plan --help")
+
+
+def test_an_option_that_is_missing_is_one_message(tmp_path: Path) -> None:
+    told = Told(("suggest", "--until", "2027-02-28"), tmp_path)
+    told.refuses("batchcook suggest: Missing option '--nights'")
+
+
+def test_help_is_still_help(tmp_path: Path) -> None:
+    told = Told(("suggest", "--help"), tmp_path)
+    assert (told.code, told.error) == (0, "")

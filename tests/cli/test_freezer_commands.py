@@ -350,3 +350,43 @@ def test_days_to_thaw_cannot_stretch_the_days_that_it_keeps(store: Path) -> None
         add(store, "--thaw-days", "3", "--weight", "2 lb")
     add(store, "--thaw-days", "3", "--weight", "8 lb")
     add(store, "--thaw-days", "2")
+
+
+def test_codes_stand_in_counting_order(store: Path) -> None:
+    add(store, "--count", "11")
+    told = run(store, "list", "--on", "2026-01-10").stdout
+    codes = [word for word in told.split() if word[:1] == "Z" and word[1:].isdecimal()]
+    assert codes == [f"Z{number}" for number in range(1, 12)]
+
+
+def test_a_container_without_a_size_has_no_empty_brackets_after_a_power_cut(store: Path) -> None:
+    add(store)
+    told = run(store, "outage", "--hours", "40", "--on", "2026-01-10").stdout
+    assert "[ ] Z1  Minestrone\n" in told
+
+
+def test_an_unknown_row_is_told_with_rows_about_it_and_where_all_stand(store: Path) -> None:
+    with pytest.raises(InputFault) as fault:
+        run(store, "add", "Chicken", "--keeps-as", "chicken-pieces", "--portions", "4")
+    told = str(fault.value)
+    assert "batchcook safety cold storage" in told
+    assert "raw-poultry-pieces" in told
+
+
+def test_packing_a_plan_twice_is_one_message(tmp_path: Path, store: Path) -> None:
+    plan = plan_file(tmp_path)
+    run(store, "pack", str(plan), "--yes")
+    with pytest.raises(InputFault) as fault:
+        run(store, "pack", str(plan), "--yes")
+    (complaint,) = fault.value.complaints
+    assert "A1 A2 A3, Beef stew of 2026-01-10" in str(complaint)
+
+
+@pytest.mark.parametrize("command", [("list",), ("check",), ("outage", "--hours", "5")])
+def test_a_file_that_is_not_there_is_told_with_its_whole_path(
+    tmp_path: Path, command: tuple[str, ...]
+) -> None:
+    missing = tmp_path / "nofolder" / "x.sqlite"
+    told = run(missing, *command)
+    assert f"{missing}: there is no such freezer file yet" in told.stderr
+    assert not missing.parent.exists()

@@ -79,3 +79,8 @@ def test_check_of_a_file_that_is_not_there_names_it(tmp_path: Path) -> None:
     told = RUNNER.invoke(app, ["check", str(tmp_path / "none.toml")])
     assert isinstance(told.exception, InputFault)
     assert "none.toml" in str(told.exception)
+
+
+def test_burners_are_shown_in_the_units_of_a_stove_label_too() -> None:
+    told = RUNNER.invoke(app, ["show"], env={"COLUMNS": "200"}).stdout
+    assert "9000 BTU/hour (2.6 kW) each" in told

@@ -105,3 +105,22 @@ def test_what_cannot_be_is_a_fault_and_nothing_is_written(
 def test_a_month_that_is_none_is_a_fault(tmp_path: Path) -> None:
     with pytest.raises(InputFault, match="is no month"):
         run(tmp_path, "month", "2026-13", "--nights", "tue")
+
+
+def test_a_table_on_an_evening_without_a_freezer_night_is_said_to_change_nothing(
+    tmp_path: Path,
+) -> None:
+    stocked(tmp_path)
+    told = plan(tmp_path, "--nights", "tue", "--table", "2026-02-04=6", "--table", "2026-02-03=5")
+    assert "Wed 4 Feb 2026 is no freezer night, so 6 people" in told.stdout
+    assert "Tue 3 Feb 2026 is no freezer night" not in told.stdout
+
+
+def test_a_month_that_is_over_is_refused_and_writes_nothing(tmp_path: Path) -> None:
+    stocked(tmp_path)
+    out = tmp_path / "month"
+    with pytest.raises(InputFault, match="2026-01: is over, and no freezer night"):
+        run(
+            tmp_path, "month", "2026-01", "--nights", "tue", "--on", "2026-02-03", "--out", str(out)
+        )
+    assert not out.exists()

@@ -68,7 +68,7 @@ def test_the_pantry_file_to_copy_is_in_order(tmp_path: Path) -> None:
 
 
 def test_a_plan_has_to_be_named() -> None:
-    assert RUNNER.invoke(app, ["shop"]).exit_code == 2
+    assert RUNNER.invoke(app, ["shop"]).exit_code == 1
 
 
 def test_a_script_gets_the_same_as_json() -> None:

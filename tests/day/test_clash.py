@@ -47,6 +47,26 @@ def test_the_changes_offered_can_be_done() -> None:
     assert plan.finish.time() <= finish
 
 
+def test_an_hour_for_a_day_of_hours_is_answered_with_when_to_finish_and_when_to_start() -> None:
+    """As far off as this no repair by minutes goes; each offer is planned again here."""
+    day = replace(DAY, start=dt.time(9), finish_by=dt.time(10), orders={"cottage-pie": 1})
+    told = _told(day)
+    offers = {
+        word: dt.time.fromisoformat(told.split(f"{word} ")[1][:5])
+        for word in ("finish by", "start at")
+    }
+    for changed in (
+        replace(day, finish_by=offers["finish by"]),
+        replace(day, start=offers["start at"]),
+    ):
+        plan = plan_day(changed, load_cookbook(), Effort(seconds=5))
+        assert changed.finish_by is not None
+        assert plan.finish.time() <= changed.finish_by
+    # The day takes as long either way: nothing in this kitchen is bound to a time of day.
+    lengths = {line.split(" takes ")[1] for line in told.splitlines() if " takes " in line}
+    assert len(lengths) == 1
+
+
 def test_cooks_who_are_away_are_named_with_their_time() -> None:
     gone = Away(dt.time(8, 30), dt.time(12), "school")
     cooks = tuple(replace(cook, away=(gone,)) for cook in KITCHEN.cooks)

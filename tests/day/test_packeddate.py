@@ -29,7 +29,12 @@ def test_a_planned_day_may_lie_ahead_within_the_year() -> None:
 
 
 def test_the_far_past_is_told_but_old_food_is_not_called_unsafe() -> None:
-    fault = packed_date_fault(dt.date(2025, 1, 16), TODAY, "label", ahead=True)
+    fault = packed_date_fault(dt.date(2025, 1, 16), TODAY, "label")
     assert fault is not None
     assert "more than a year ago" in fault.what
     assert "throw" not in str(fault)
+
+
+def test_a_prep_day_that_is_past_is_said_to_be_past() -> None:
+    fault = packed_date_fault(dt.date(2020, 1, 1), TODAY, "the prep day", ahead=True)
+    assert str(fault).startswith("the prep day: Wed 1 Jan 2020 is past; expected Sat 16 Jan 2027")

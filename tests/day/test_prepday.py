@@ -124,3 +124,23 @@ def test_every_fault_of_a_day_and_of_its_kitchen_is_told_at_once(tmp_path: Path)
     kitchen = [str(each) for each in caught.value.complaints[7:]]
     assert any("ours.toml, burners.count (line 2): 'four' does not fit" in each for each in kitchen)
     assert any("cooks: is missing" in each for each in kitchen)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("[day]\ndate = 2027-01-16\n[dishes]\n", "no dish is named; expected a dish and its"),
+        ("[day]\ndate = 2027-01-16\n", "dishes: is missing; expected [dishes], with a dish and"),
+        ("[dishes]\ncottage-pie = 2\n", "day: is missing; expected [day], with its date, as in"),
+        ("[day]\n[dishes]\ncottage-pie = 2\n", "(line 1): is missing; expected a date such"),
+    ],
+)
+def test_what_a_day_file_lacks_is_told_with_an_example(
+    tmp_path: Path, text: str, told: str
+) -> None:
+    file = tmp_path / "prep-day.toml"
+    file.write_text(text)
+    with pytest.raises(InputFault) as caught:
+        load_prep_day(file)
+    (complaint,) = caught.value.complaints
+    assert told in str(complaint)

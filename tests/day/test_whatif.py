@@ -10,7 +10,9 @@ from batchcook.day.whatif import NotKnown, kinds_held, variants, what_would_help
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
 from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.plan import WhatIf
 from batchcook.planning import plan_day
+from batchcook.wording import change_notes
 
 DAY = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"cottage-pie": 1}, default_kitchen())
 
@@ -22,6 +24,8 @@ def test_each_change_is_of_one_thing_only() -> None:
     assert changed["one more burner"].burners.count == 5
     assert changed["one less burner"].burners.count == 3
     assert changed["one less slow cooker"].slow_cookers == ()
+    assert changed["one more board for produce"].boards == {"produce": 3, "raw": 1}
+    assert changed["one less board for raw meat"].boards == {"produce": 2, "raw": 0}
     assert changed["one more oven shelf"].ovens[0].shelves == 3
     assert len(changed["without Second cook"].cooks) == 1
 
@@ -60,6 +64,16 @@ def test_nothing_is_told_of_what_the_day_makes_no_use_of() -> None:
     assert "one less pot" in words
     assert "one more burner" in words
     assert not any("slow cooker" in each or "oven" in each for each in words)
+
+
+def test_what_was_not_found_is_told_apart_from_what_is_proved_to_change_nothing() -> None:
+    same = WhatIf(change="one more pot", minutes=0, proved=True)
+    unsure = WhatIf(change="one more burner", minutes=0, proved=False)
+    assert change_notes([same]) == ()
+    (both,) = change_notes([same, unsure])
+    assert both.startswith("no change: the day is proved to be just as long. no change found: the")
+    (only,) = change_notes([unsure])
+    assert only.startswith("no change found: the day found is just as long; a shorter one")
 
 
 def test_where_the_day_can_be_done_with_less_it_is_not_solved_again() -> None:
@@ -103,5 +117,5 @@ def test_a_day_holds_the_kinds_of_vessel_that_its_dishes_are_in() -> None:
     assert "sheet-pan" in held("turkey-meatballs")
     assert "sheet-pan" not in held("sausage-lentil-soup")
     assert "baking-dish" not in held("cottage-pie")  # in foil pans, which are packed
-    assert {"burner", "oven", "pot", "skillet"} <= held("cottage-pie")
+    assert {"burner", "oven", "pot", "skillet", "board:produce"} <= held("cottage-pie")
     assert not {"oven", "slow-cooker"} & held("sausage-lentil-soup")

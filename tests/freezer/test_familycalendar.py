@@ -107,3 +107,16 @@ def test_a_file_that_is_no_calendar_is_told_with_the_others(tmp_path: Path) -> N
 def test_an_unknown_zone_is_a_fault() -> None:
     with pytest.raises(InputFault, match="is no zone"):
         read_zone("Mars/Olympus")
+
+
+@pytest.mark.parametrize("content", [bytes(range(256)) * 40, b"\x89PNG\r\n\x1a\n" + b"\0" * 900])
+def test_what_a_binary_file_holds_is_not_put_on_the_terminal(
+    tmp_path: Path, content: bytes
+) -> None:
+    file = tmp_path / "photo.png"
+    file.write_bytes(content)
+    with pytest.raises(InputFault) as raised:
+        read_family_evenings([file], FIRST, LAST)
+    told = str(raised.value)
+    assert told.isprintable()
+    assert len(told) < len(str(file)) + 200

@@ -156,6 +156,43 @@ def test_faults_of_shape_of_value_and_of_names_are_told_together_from_the_top(
             "expected between -40 and 32 degF"
         ),
         "freezer.cold (line 17): unknown key 'cold'; expected one of capacity, free, temperature",
-        "cooks[2].name (line 20): 2 cooks are called 'mara'",
+        (
+            "cooks[2].name (line 20): 2 cooks are called 'mara'; expected a name of its own for "
+            "each; small and capital letters count alike"
+        ),
         "pots[1].size (line 22): '90 quart' is out of reason; expected between 1 and 40 quart",
     ]
+
+
+def test_too_warm_a_freezer_or_refrigerator_is_told_with_its_place(tmp_path: Path) -> None:
+    """The limits are the published ones: 0 degF and 40 degF, of ``foodsafety/``."""
+    warm = GOOD.replace('"0 degF"', '"20 degF"').replace('"37 degF"', '"43 degF"')
+    first, second = _complaints(tmp_path, warm)
+    assert "refrigerator.temperature (line 10): '43 degF' is too warm to keep food" in first
+    assert "expected 40 degF or below" in first
+    assert "freezer.temperature (line 14): '20 degF' is too warm to freeze food" in second
+    assert "expected 0 degF or below" in second
+
+
+@pytest.mark.parametrize(
+    ("table", "hint"),
+    [
+        ("cooks", '[[cooks]], each with a name such as name = "First cook"'),
+        ("burners", "count = 4"),
+        ("refrigerator", 'temperature = "37 degF"'),
+        ("freezer", 'temperature = "0 degF"'),
+    ],
+)
+def test_a_table_that_is_missing_is_told_with_what_belongs_there(
+    tmp_path: Path, table: str, hint: str
+) -> None:
+    parts = GOOD.split("\n\n")
+    text = "\n\n".join(part for part in parts if f"[{table}]" not in part)
+    (told,) = _complaints(tmp_path, text)
+    assert f"{table}: is missing; expected" in told
+    assert hint in told
+
+
+def test_cooks_of_one_name_are_told_by_the_name_as_written(tmp_path: Path) -> None:
+    (told,) = _complaints(tmp_path, GOOD + '\n[[cooks]]\nname = "Mara"\n')
+    assert "2 cooks are called 'Mara'; expected a name of its own for each" in told

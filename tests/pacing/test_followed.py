@@ -162,3 +162,32 @@ def test_nothing_is_written_where_one_of_the_places_is_at_fault(folder: Path, pl
     done = CliRunner().invoke(app, words)
     assert isinstance(done.exception, InputFault)
     assert not kept.exists()
+
+
+@pytest.mark.parametrize(
+    ("length", "supposed", "why"),
+    [
+        (0.0, False, "1 hands-on task was marked begun and done at the same moment"),
+        (9.0, False, "1 hands-on task was left open for more than 4 times"),
+        (1.0, True, "1 hands-on task was only taken to have gone as planned"),
+        (None, False, "1 hands-on task was marked begun or done, but not both"),
+    ],
+)
+def test_the_real_reason_is_told_where_nothing_is_learned(
+    folder: Path, plan: Plan, length: float | None, supposed: bool, why: str
+) -> None:
+    task = by_hand(plan)[0]
+    marks = [Mark("start", task.start, task.id, supposed=supposed)]
+    if length is not None:
+        end = task.start + length * (task.end - task.start)
+        marks.append(Mark("done", end, task.id, supposed=supposed))
+    append_marks(folder, marks)
+    told = CliRunner().invoke(app, ["pace", "learn", str(folder), "--pace", str(folder / "p")])
+    assert told.exit_code == 1
+    assert why in told.stderr
+    assert not (folder / "p").exists()
+
+
+def test_a_day_without_marks_says_so(folder: Path) -> None:
+    told = CliRunner().invoke(app, ["pace", "learn", str(folder)])
+    assert "no hands-on task was marked begun or done" in told.stderr

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from batchcook.plan import Task
-from batchcook.replan.newplan import turned_once
+from batchcook.replan.newplan import turned_as_before, turned_once
 
 
 def _heating(name: str, oven: str, start: int, end: int) -> Task:
@@ -37,3 +37,26 @@ def test_ovens_and_heatings_that_have_nothing_to_do_with_each_other_stay_as_they
         _heating("to 400", "oven:2", 5, 17),
     ]
     assert list(turned_once(apart)) == apart
+
+
+def test_a_turn_to_come_keeps_its_id_though_the_new_schedule_numbers_it_otherwise() -> None:
+    over, to_come = (
+        _heating("oven/to-350-1", "oven", 0, 12),
+        _heating("oven/to-350-2", "oven", 60, 72),
+    )
+    (same,) = turned_as_before(
+        [_heating("oven/to-350-1", "oven", 61, 73)], [over, to_come], {over.id}
+    )
+    assert same == to_come.model_copy(update={"start": same.start, "end": same.end})
+    assert same.start == to_come.start + dt.timedelta(minutes=1)
+
+
+def test_one_more_turn_has_an_id_that_none_before_it_had() -> None:
+    over, to_come = (
+        _heating("oven/to-350-1", "oven", 0, 12),
+        _heating("oven/to-350-2", "oven", 60, 72),
+    )
+    turns = [_heating("oven/to-350-1", "oven", 60, 72), _heating("oven/to-350-2", "oven", 90, 102)]
+    ids = [each.id for each in turned_as_before(turns, [over, to_come], {over.id})]
+    assert ids[0] == "oven/to-350-2"
+    assert ids[1] not in {over.id, to_come.id}
