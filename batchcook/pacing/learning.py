@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
+from batchcook.filelock import held
 from batchcook.pacing.pace import (
     Observation,
     Pace,
@@ -93,9 +94,10 @@ def keep_times(file: Path, new: Sequence[Observation]) -> tuple[Observation, ...
         InputFault: The file cannot be read or written.
     """
     dates = {each.date for each in new}
-    kept = tuple(each for each in read_observations(file) if each.date not in dates)
     file.parent.mkdir(parents=True, exist_ok=True)
-    write_observations(file, (*kept, *new))
+    with held(file.parent):
+        kept = tuple(each for each in read_observations(file) if each.date not in dates)
+        write_observations(file, (*kept, *new))
     return (*kept, *new)
 
 
