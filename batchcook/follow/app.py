@@ -125,7 +125,7 @@ class FollowApp(App[None]):
     def _load(self) -> None:
         self._plan = read_plan(self._folder)
         self._network = network_of_plan(self._plan)
-        self._marks = read_marks(self._folder)
+        self._marks = read_marks(self._folder, self._plan.date)
         self._at_hand: tuple[object, Following] | None = None
         self._sure_of: object = None
 

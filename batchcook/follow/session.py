@@ -56,7 +56,7 @@ def mark_as_planned(plan: Plan, folder: Path, now: dt.datetime) -> None:
     Raises:
         InputFault: The folder cannot be written.
     """
-    marked = state_of(read_marks(folder))
+    marked = state_of(read_marks(folder, plan.date))
     state = but_for(plan, as_planned(plan, now), marked)
     starts = [Mark("start", at, name, supposed=True) for name, at in state.started.items()]
     ends = [Mark("done", at, name, supposed=True) for name, at in state.ended.items()]
@@ -81,7 +81,7 @@ def plan_anew(plan: Plan, folder: Path, words: str, now: dt.datetime) -> str:
     without = [part for part in parts if "=" in part]
     try:
         drift, _ = drift_of(plan, folder, Words(f"{now:%H:%M}", (), (), without, drops))
-        state = state_of(read_marks(folder))
+        state = state_of(read_marks(folder, plan.date))
         after = replan(
             plan, Drift(drift.at, state, drift.without, drift.cooks, drift.drop), Effort(_SECONDS)
         )

@@ -15,6 +15,7 @@ from batchcook.pacing.learning import observation, observed
 from batchcook.pacing.pace import Observation
 from batchcook.plan import FORMAT as PLAN
 from batchcook.plan import Plan, read_plan
+from batchcook.replan.dayfolder import plans_before
 from batchcook.replan.progress import read_marks
 
 __all__ = ["SAVED", "followed_times"]
@@ -89,8 +90,9 @@ def _of_folder(folder: Path) -> dict[str, Observation]:
 
     A plan made in the middle of its day has the real times of what was over by then.
     """
-    marks = read_marks(folder)
-    plans = [*_plans_before(folder), read_plan(folder)]
+    last = read_plan(folder)
+    marks = read_marks(folder, last.date)
+    plans = [*_plans_before(folder, last.date), last]
     found: dict[str, Observation] = {}
     known: set[str] = set()
     for plan in plans:
@@ -100,10 +102,9 @@ def _of_folder(folder: Path) -> dict[str, Observation]:
     return found
 
 
-def _plans_before(folder: Path) -> Iterable[Plan]:
+def _plans_before(folder: Path, day: dt.date) -> Iterable[Plan]:
     """The plans of the same day that others took the place of, the first of them first."""
-    day = read_plan(folder).date
-    plans = (read_plan(file) for file in sorted(folder.glob("plan-before-????.json")))
+    plans = (read_plan(file) for file in plans_before(folder))
     return (plan for plan in plans if plan.date == day)
 
 
