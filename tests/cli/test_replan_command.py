@@ -159,3 +159,22 @@ def test_another_folder_s_own_progress_is_set_aside(folder: Path, plan: Plan) ->
     run(str(folder), "--at", "10:10", "--out", str(out))
     assert read_marks(out) == ()
     assert read_marks(out / f"followed-{plan.date}") == (old,)
+
+
+def test_after_the_day_s_end_nothing_is_left_to_plan(folder: Path, plan: Plan) -> None:
+    later = plan.finish + dt.timedelta(minutes=20)
+    with pytest.raises(InputFault) as told:
+        run(str(folder), "--at", f"{later:%H:%M}")
+    (complaint,) = told.value.complaints
+    assert f"all was done by {plan.finish:%H:%M}" in str(complaint)
+    assert [each.name for each in folder.iterdir()] == ["plan.json"]
+
+
+def test_after_its_planned_end_a_day_that_runs_late_is_planned_anew(
+    folder: Path, plan: Plan
+) -> None:
+    later = plan.finish + dt.timedelta(minutes=5)
+    last = max(plan.tasks, key=lambda task: (task.end, task.start))
+    code, _ = run(str(folder), "--at", f"{later:%H:%M}", "--running", f"{last.id}={later:%H:%M}")
+    assert code == 0
+    assert read_plan(folder).finish > later
