@@ -7,8 +7,8 @@ import datetime as dt
 import pytest
 from planned_days import planned
 
-from batchcook.follow.following import Following
-from batchcook.follow.words import lane_text
+from batchcook.follow.following import Following, Lane
+from batchcook.follow.words import lane_parts
 from batchcook.plan import Plan, Task
 from batchcook.plans.network import network_of_plan
 from batchcook.replan.progress import Mark
@@ -32,7 +32,7 @@ def lane_of(plan: Plan, task: Task, now: dt.datetime) -> str:
     lane = next(
         lane for lane in following.lanes() if any(each.task.id == task.id for each in lane.now)
     )
-    return lane_text(following, lane, 0).plain
+    return "\n".join(part.plain for part in lane_parts(following, lane, 0))
 
 
 def test_work_bears_the_letter_of_its_dish_as_paper_and_containers_do(plan: Plan) -> None:
@@ -47,7 +47,7 @@ def test_the_last_minute_is_still_a_minute(plan: Plan) -> None:
     task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
     for seconds, words in ((54, "1 min left"), (0, "time is up"), (-90, "time is up, 1 min ago")):
         said = lane_of(plan, task, task.end - dt.timedelta(seconds=seconds))
-        assert words in said
+        assert words in said.replace("\u00a0", " ")
 
 
 def test_temperatures_are_set_as_on_paper(plan: Plan) -> None:
@@ -55,3 +55,27 @@ def test_temperatures_are_set_as_on_paper(plan: Plan) -> None:
     said = lane_of(plan, task, task.start + dt.timedelta(minutes=1))
     assert "degF" not in said
     assert "\u00a0°F" in said
+
+
+def test_how_many_batches_is_no_amount(plan: Plan) -> None:
+    task = next(
+        each for each in plan.tasks if each.cook and set(each.dishes.values()) == {"1 batch"}
+    )
+    bare = task.model_copy(update={"amounts": ()})
+    day = plan.model_copy(
+        update={"tasks": tuple(bare if each is task else each for each in plan.tasks)}
+    )
+    assert "batch" not in lane_of(day, bare, task.start + dt.timedelta(minutes=1))
+
+
+def test_long_spans_are_hours_and_minutes(plan: Plan) -> None:
+    task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
+    longer = Mark("late", task.start, task.id, minutes=120)
+    left = round((task.end - task.start).total_seconds() / 60) + 120
+    following = Following(plan, (Mark("start", task.start, task.id), longer), task.start)
+    lane = Lane(None, "By itself", (following.timed(task.id),), ())
+    (said,) = (part.plain for part in lane_parts(following, lane, 0))
+    assert left > 60
+    assert f"{left // 60}\u00a0h {left % 60:02}\u00a0min left".replace(" ", "\u00a0") in (
+        said.replace(" ", "\u00a0")
+    )
