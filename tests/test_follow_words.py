@@ -47,7 +47,7 @@ def test_the_last_minute_is_still_a_minute(plan: Plan) -> None:
     task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
     for seconds, words in ((54, "1 min left"), (0, "time is up"), (-90, "time is up, 1 min ago")):
         said = lane_of(plan, task, task.end - dt.timedelta(seconds=seconds))
-        assert words in said.replace("\u00a0", " ")
+        assert words in said
 
 
 def test_temperatures_are_set_as_on_paper(plan: Plan) -> None:
@@ -76,6 +76,4 @@ def test_long_spans_are_hours_and_minutes(plan: Plan) -> None:
     lane = Lane(None, "By itself", (following.timed(task.id),), ())
     (said,) = (part.plain for part in lane_parts(following, lane, 0))
     assert left > 60
-    assert f"{left // 60}\u00a0h {left % 60:02}\u00a0min left".replace(" ", "\u00a0") in (
-        said.replace(" ", "\u00a0")
-    )
+    assert f"{left // 60} h {left % 60:02} min left" in said

@@ -9,8 +9,9 @@ from rich.text import Text
 
 from batchcook.documents.amounts import is_batches
 from batchcook.documents.dishkeys import dish_keys
-from batchcook.documents.wording import degrees, hours
+from batchcook.documents.wording import degrees
 from batchcook.follow.following import Following, Lane, Timed
+from batchcook.lengths import hours
 from batchcook.pacing.surewords import risk_words, sure_words
 from batchcook.plan import Sureness
 from batchcook.plans.metricplan import in_measures_of
