@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import os
 import shutil
+import stat
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from batchcook.complaints import Complaint, InputFault
@@ -29,55 +31,147 @@ def check_ending(path: Path, *endings: str) -> None:
         raise InputFault(Complaint("--out", f"cannot write {path.name!r}", expected, near))
 
 
-def check_folder(folder: Path) -> None:
+def check_folder(folder: Path, names: Iterable[str] = ()) -> None:
     """See early that the folder could be written, before anything long is computed.
 
+    Args:
+        folder: The folder.
+        names: The files that would be written into it.
+
     Raises:
-        InputFault: It is a file, or its place cannot be written.
+        InputFault: It is a file, its name is too long, its place cannot be written, or a folder
+            has the name of one of the files.
     """
-    if folder.exists() and not folder.is_dir():
+    try:
+        _check_place(folder)
+        in_the_way = [name for name in names if stat.S_ISDIR(_mode(folder / name))]
+    except OSError as fault:
+        raise _refused(folder, fault) from None
+    if in_the_way:
+        raise InputFault(
+            [
+                Complaint(str(folder / name), "is a folder", "no folder of that name there")
+                for name in in_the_way
+            ]
+        )
+
+
+def _check_place(folder: Path) -> None:
+    """See that a folder is there, or could be made.
+
+    Raises:
+        InputFault: It is a file, or may not be written.
+        OSError: It can be no folder, as its name is too long.
+    """
+    mode = _mode(folder)
+    if mode and not stat.S_ISDIR(mode):
         raise InputFault(Complaint(str(folder), "is a file", "a folder, or a new name"))
-    place = folder if folder.exists() else _nearest_parent(folder)
-    if not place.is_dir() or not os.access(place, os.W_OK):
+    place = folder if mode else _nearest_parent(folder)
+    if not place.is_dir() or not os.access(place, os.W_OK | os.X_OK):
         raise InputFault(Complaint(str(folder), "cannot be written", "a folder you may write to"))
+    if not mode:
+        for part in folder.absolute().relative_to(place).parts:
+            if _mode(place / part, follow=False):
+                raise InputFault(
+                    Complaint(str(folder), "is a link to what is not there", "a folder")
+                )
 
 
-def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
+def _mode(path: Path, *, follow: bool = True) -> int:
+    """What kind of file it is; 0 where there is none.
+
+    Raises:
+        OSError: That cannot be said, as the name is too long.
+    """
+    try:
+        return path.stat(follow_symlinks=follow).st_mode
+    except (FileNotFoundError, NotADirectoryError):
+        return 0
+
+
+def _refused(folder: Path, fault: OSError) -> InputFault:
+    what = f"cannot be written ({fault.strerror})"
+    return InputFault(Complaint(str(folder), what, "a folder you may write to"))
+
+
+def write_folder(folder: Path, files: Mapping[str, bytes], gone: Iterable[str] = ()) -> None:
     """Write the files so that the folder never holds half of them.
 
-    They are written beside it first, then moved into place; other files in the folder stay.
+    They are written aside first, then moved into place in their order, so that what the others
+    belong to comes last; where one cannot be, all are put back. Other files in the folder stay.
+
+    Args:
+        folder: The folder, made where it is not there.
+        files: File name to content.
+        gone: Files of the folder that are to be there no more.
 
     Raises:
-        InputFault: The folder cannot be written; nothing of it is left behind.
+        InputFault: The folder cannot be written; it is as it was.
     """
-    check_folder(folder)
-    fresh = not folder.exists()
+    check_folder(folder, files)
     made: list[Path] = []
     try:
-        for parent in [*reversed(folder.parents)] if fresh else []:
+        if folder.exists():
+            with _scratch_in(folder) as scratch:
+                _write_all(scratch, files)
+                _replace_all(folder, scratch, files, gone)
+            return
+        for parent in reversed(folder.parents):
             if not parent.exists():
                 parent.mkdir()
                 made.append(parent)
-        scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
-        try:
-            for name, content in files.items():
-                (scratch / name).write_bytes(content)
-            if fresh:
-                scratch.chmod(0o755)
-                scratch.rename(folder)
-            else:
-                for name in files:
-                    (scratch / name).replace(folder / name)
-        finally:
-            shutil.rmtree(scratch, ignore_errors=True)
+        with _scratch_in(folder.parent) as scratch:
+            new = scratch / "new"
+            new.mkdir()
+            _write_all(new, files)
+            new.rename(folder)
     except OSError as fault:
         for parent in reversed(made):
             parent.rmdir()
-        raise InputFault(
-            Complaint(
-                str(folder), f"cannot be written ({fault.strerror})", "a folder you may write to"
-            )
-        ) from None
+        raise _refused(folder, fault) from None
+
+
+@contextmanager
+def _scratch_in(place: Path) -> Iterator[Path]:
+    """A folder on the same file system, gone afterwards."""
+    scratch = Path(tempfile.mkdtemp(prefix=".batchcook-", dir=place))
+    try:
+        yield scratch
+    finally:
+        shutil.rmtree(scratch, ignore_errors=True)
+
+
+def _write_all(place: Path, files: Mapping[str, bytes]) -> None:
+    for name, content in files.items():
+        (place / name).write_bytes(content)
+
+
+def _replace_all(folder: Path, scratch: Path, names: Iterable[str], gone: Iterable[str]) -> None:
+    """Move files into place and remove those to be gone, or leave the folder as it was."""
+    old = scratch / ".old"
+    old.mkdir()
+    touched: list[str] = []
+
+    def keep(name: str) -> None:
+        if _mode(folder / name, follow=False):
+            shutil.copy2(folder / name, old / name, follow_symlinks=False)
+        touched.append(name)
+
+    try:
+        for name in gone:
+            keep(name)
+            (folder / name).unlink(missing_ok=True)
+        for name in names:
+            keep(name)
+            (scratch / name).replace(folder / name)
+    except BaseException:
+        for name in reversed(touched):
+            with suppress(OSError):  # what could not be replaced is as it was
+                if _mode(old / name, follow=False):
+                    (old / name).replace(folder / name)
+                else:
+                    (folder / name).unlink(missing_ok=True)
+        raise
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -88,7 +182,7 @@ def write_file(path: Path, content: bytes) -> None:
     """
     scratch: Path | None = None
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+        handle, name = tempfile.mkstemp(prefix=".batchcook-", dir=path.parent)
         scratch = Path(name)
         with os.fdopen(handle, "wb") as file:
             file.write(content)

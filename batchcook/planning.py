@@ -34,6 +34,7 @@ from batchcook.plans.metricplan import in_own_measures
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
 from batchcook.scheduling.shifting import begun_at_once, begun_late
+from batchcook.withheld import Withheld
 
 __all__ = ["plan_day"]
 
@@ -87,7 +88,7 @@ def _assemble(
     """The plan: the schedule in kitchen words, with labels, lists and cautions.
 
     Raises:
-        AssertionError: The replay of each food's events finds a limit broken.
+        Withheld: The replay of each food's events finds a limit broken.
     """
     runs = assembly.runs_of(formulation, schedule)
     tasks = assembly.tasks(formulation, schedule, runs)
@@ -165,9 +166,7 @@ def _replayed(
         chill_minutes=chill_minutes,
     )
     if breaches:
-        raise AssertionError(
-            "\n".join(f"{each.dish}, {each.food}: {each.what}" for each in breaches)
-        )
+        raise Withheld("\n".join(f"{each.dish}, {each.food}: {each.what}" for each in breaches))
 
 
 def _summary(

@@ -1,6 +1,7 @@
 """Folders and files that are written whole or not at all."""
 
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -60,3 +61,91 @@ def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
 def test_a_file_in_a_missing_folder_is_refused(tmp_path: Path) -> None:
     with pytest.raises(InputFault, match="cannot be written"):
         write_file(tmp_path / "none" / "x", b"1")
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {each.name: each.read_bytes() for each in folder.iterdir()}
+
+
+def test_a_file_that_cannot_be_replaced_leaves_the_old_folder_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "plan"
+    before = {"a": b"old a", "marks": b"old marks", "plan.json": b"old plan"}
+    write_folder(folder, before)
+    replace = Path.replace
+
+    def refused(self: Path, target: Path) -> Path:
+        if target.name == "plan.json":
+            raise PermissionError(1, "Operation not permitted")
+        return replace(self, target)
+
+    monkeypatch.setattr(Path, "replace", refused)
+    with pytest.raises(InputFault, match="cannot be written"):
+        write_folder(folder, {"a": b"1", "b": b"2", "plan.json": b"3"}, gone=["marks"])
+    assert contents(folder) == before
+
+
+def test_files_to_be_gone_go_with_the_writing(tmp_path: Path) -> None:
+    write_folder(tmp_path / "plan", {"marks": b"old", "x": b"old"})
+    write_folder(tmp_path / "plan", {"x": b"new"}, gone=["marks", "never there"])
+    assert contents(tmp_path / "plan") == {"x": b"new"}
+
+
+def test_files_are_moved_into_place_in_their_order(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write_folder(tmp_path / "plan", {"x": b"old"})
+    moved: list[str] = []
+    replace = Path.replace
+
+    def noted(self: Path, target: Path) -> Path:
+        moved.append(target.name)
+        return replace(self, target)
+
+    monkeypatch.setattr(Path, "replace", noted)
+    write_folder(tmp_path / "plan", {"z": b"1", "x": b"2", "plan.json": b"3"})
+    assert moved == ["z", "x", "plan.json"]
+
+
+def test_nothing_is_written_beside_a_folder_that_is_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is above it may be read-only, or on another file system."""
+    (tmp_path / "plan").mkdir()
+    places: list[Path] = []
+    mkdtemp = tempfile.mkdtemp
+
+    def noted(prefix: str, dir: Path) -> str:  # noqa: A002 - the library's own name
+        places.append(dir)
+        return mkdtemp(prefix=prefix, dir=dir)
+
+    monkeypatch.setattr(tempfile, "mkdtemp", noted)
+    write_folder(tmp_path / "plan", {"x": b"1"})
+    assert places == [tmp_path / "plan"]
+    assert contents(tmp_path / "plan") == {"x": b"1"}
+
+
+@pytest.mark.parametrize("name", ["x" * 300, f"{'x' * 300}/plan", f"plan/{'x' * 300}", "a/" * 3000])
+def test_a_name_that_is_too_long_is_refused_early(tmp_path: Path, name: str) -> None:
+    with pytest.raises(InputFault, match="cannot be written"):
+        check_folder(tmp_path / name)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_longest_name_that_a_folder_may_have_is_written(tmp_path: Path) -> None:
+    write_folder(tmp_path / ("x" * 255), {"x": b"1"})
+    write_folder(tmp_path / ("x" * 255), {"x": b"2"})
+    assert contents(tmp_path / ("x" * 255)) == {"x": b"2"}
+
+
+def test_a_folder_in_the_place_of_a_file_is_named_early(tmp_path: Path) -> None:
+    (tmp_path / "plan.json").mkdir()
+    with pytest.raises(InputFault, match=r"plan\.json: is a folder"):
+        check_folder(tmp_path, ["labels.pdf", "plan.json"])
+
+
+def test_a_link_to_nowhere_is_refused_early(tmp_path: Path) -> None:
+    (tmp_path / "plan").symlink_to(tmp_path / "none")
+    with pytest.raises(InputFault, match="link to what is not there"):
+        check_folder(tmp_path / "plan")

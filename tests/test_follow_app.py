@@ -16,9 +16,10 @@ from textual.widgets import Static
 
 from batchcook.follow.app import FollowApp
 from batchcook.follow.following import Following
+from batchcook.follow.lanebox import LaneBox
 from batchcook.follow.session import plan_anew
 from batchcook.plan import Plan, read_plan, write_plan
-from batchcook.plans.progress import read_marks, state_of
+from batchcook.plans.progress import Mark, append_marks, read_marks, state_of
 from batchcook.quantities import ureg
 
 ROOM = ureg.Quantity(72, "degF")
@@ -46,13 +47,16 @@ def folder(tmp_path: Path, plan: Plan) -> Path:
 
 
 def driven(
-    folder: Path, clock: Clock, press: Callable[[FollowApp, Pilot[None]], Awaitable[None]]
+    folder: Path,
+    clock: Clock,
+    press: Callable[[FollowApp, Pilot[None]], Awaitable[None]],
+    size: tuple[int, int] = (140, 44),
 ) -> None:
     """Run the app while a test presses its keys."""
 
     async def run() -> None:
         app = FollowApp(folder, ROOM, clock, plan_anew)
-        async with app.run_test(size=(140, 44)) as pilot:
+        async with app.run_test(size=size) as pilot:
             await pilot.pause()
             await press(app, pilot)
 
@@ -192,3 +196,47 @@ def test_it_is_reckoned_anew_only_when_something_is_marked(folder: Path, plan: P
             assert told.call_count == 1
 
     driven(folder, clock, press)
+
+
+def in_sight(app: FollowApp) -> list[str]:
+    """The lines that the terminal shows."""
+    strips = app.screen._compositor.render_strips()  # noqa: SLF001 - no public way to these
+    return ["".join(segment.text for segment in strip) for strip in strips]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 18)])
+def test_what_is_chosen_is_always_in_sight(folder: Path, plan: Plan, size: tuple[int, int]) -> None:
+    """A small terminal scrolls to the choice, so that no key marks what nobody sees."""
+    task = max((each for each in plan.tasks if each.cook), key=lambda each: len(each.words))
+    clock = Clock(task.start)
+    append_marks(
+        folder,
+        [
+            mark
+            for each in plan.tasks
+            if each.start < task.start
+            for mark in (Mark("start", each.start, each.id), Mark("done", task.start, each.id))
+        ],
+    )
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.pause()
+        assert any("> " in line for line in in_sight(app))
+        for _ in range([cook.id for cook in plan.cooks].index(str(task.cook))):
+            await pilot.press("right")
+        box = app.focused
+        assert isinstance(box, LaneBox)
+        seen = []
+        for key in ("", "down", "down", "down", "down", "up", "up", "up", "up"):
+            if key:
+                await pilot.press(key)
+            await pilot.pause()
+            assert box.entry is not None
+            (line,) = (line for line in in_sight(app) if "> " in line)
+            seen.append(box.entry.task.id)
+            began = line.partition("> ")[2].split("\u2502")[0].split("\u2503")[0].split()
+            assert began[:1] == [f"{box.entry.start:%H:%M}"] or box.entry.begun
+        assert len(set(seen)) > 3
+        assert seen[0] == seen[-1]
+
+    driven(folder, clock, press, size)

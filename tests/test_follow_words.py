@@ -7,8 +7,8 @@ import datetime as dt
 import pytest
 from planned_days import planned
 
-from batchcook.follow.following import Following
-from batchcook.follow.words import lane_text
+from batchcook.follow.following import Following, Lane
+from batchcook.follow.words import lane_parts
 from batchcook.plan import Plan, Task
 from batchcook.plans.network import network_of_plan
 from batchcook.plans.progress import Mark
@@ -33,7 +33,7 @@ def lane_of(plan: Plan, task: Task, now: dt.datetime) -> str:
     lane = next(
         lane for lane in following.lanes() if any(each.task.id == task.id for each in lane.now)
     )
-    return lane_text(following, lane, 0).plain
+    return "\n".join(part.plain for part in lane_parts(following, lane, 0))
 
 
 def test_work_bears_the_letter_of_its_dish_as_paper_and_containers_do(plan: Plan) -> None:
@@ -70,3 +70,25 @@ def test_a_bake_is_up_when_it_is_to_be_taken_out() -> None:
     bake = next(each for each in plan.tasks if each.id.endswith("bake/oven"))
     assert "time is up" in lane_of(plan, bake, done_at(plan, bake))
     assert "1 min left" in lane_of(plan, bake, done_at(plan, bake) - dt.timedelta(minutes=1))
+
+
+def test_how_many_batches_is_no_amount(plan: Plan) -> None:
+    task = next(
+        each for each in plan.tasks if each.cook and set(each.dishes.values()) == {"1 batch"}
+    )
+    bare = task.model_copy(update={"amounts": ()})
+    day = plan.model_copy(
+        update={"tasks": tuple(bare if each is task else each for each in plan.tasks)}
+    )
+    assert "batch" not in lane_of(day, bare, task.start + dt.timedelta(minutes=1))
+
+
+def test_long_spans_are_hours_and_minutes(plan: Plan) -> None:
+    task = next(each for each in plan.tasks if each.technique == "simmer" and each.cook is None)
+    longer = Mark("late", task.start, task.id, minutes=120)
+    left = round((task.end - task.start).total_seconds() / 60) + 120
+    following = Following(plan, (Mark("start", task.start, task.id), longer), task.start)
+    lane = Lane(None, "By itself", (following.timed(task.id),), ())
+    (said,) = (part.plain for part in lane_parts(following, lane, 0))
+    assert left > 60
+    assert f"{left // 60} h {left % 60:02} min left" in said

@@ -17,6 +17,7 @@ from batchcook.cli.safety import safety
 from batchcook.cli.shop import shop
 from batchcook.cli.suggest import suggest
 from batchcook.complaints import InputFault
+from batchcook.withheld import Withheld
 
 __all__ = ["app", "run", "usage_words"]
 
@@ -78,12 +79,8 @@ def run() -> None:
         for complaint in fault.complaints:
             sys.stderr.write(f"{complaint}\n")
         sys.exit(1)
-    except AssertionError as fault:
-        first = str(fault).partition("\n")[0]
-        sys.stderr.write(
-            "What was found did not pass its own check, so it is withheld and nothing was written: "
-            f"a fault of the program, not yours ({first}). Running it again may do.\n"
-        )
+    except Withheld as fault:
+        sys.stderr.write(f"{fault.told}\n")
         sys.exit(NO_ANSWER)
     except KeyboardInterrupt:
         sys.stderr.write("Stopped; nothing was written.\n")

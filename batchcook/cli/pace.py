@@ -78,16 +78,18 @@ def reset(
     Example: batchcook pace reset diced
     """
     from batchcook.complaints import Complaint, InputFault, nearest  # noqa: PLC0415 - only here
+    from batchcook.filelock import held  # noqa: PLC0415 - only here
     from batchcook.pacing.learning import pace_file  # noqa: PLC0415 - the same
     from batchcook.pacing.pace import read_observations, without, write_observations  # noqa: PLC0415 - numpy
 
     file = pace or pace_file()
-    kept = read_observations(file)
-    known = sorted({each.technique for each in kept})
-    if work and work not in known:
-        what = f"no times are kept of {work!r}"
-        raise InputFault(Complaint("work", what, ", ".join(known), nearest(work, known)))
-    left = without(kept, work or None)
-    if kept:
-        write_observations(file, left)
+    with held(file.parent):
+        kept = read_observations(file)
+        known = sorted({each.technique for each in kept})
+        if work and work not in known:
+            what = f"no times are kept of {work!r}"
+            raise InputFault(Complaint("work", what, ", ".join(known), nearest(work, known)))
+        left = without(kept, work or None)
+        if kept:
+            write_observations(file, left)
     typer.echo(f"Forgot {len(kept) - len(left)} times.")

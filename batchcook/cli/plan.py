@@ -11,7 +11,9 @@ import typer
 
 if TYPE_CHECKING:
     from batchcook.cli.dayorder import Options
+    from batchcook.day.copying import Kept
     from batchcook.day.prepday import PrepDay
+    from batchcook.plan import Plan
 
 __all__ = ["plan"]
 
@@ -31,7 +33,9 @@ def plan(
     like: Annotated[
         Path | None, typer.Option(help="A past plan folder to cook again, changed as you say.")
     ] = None,
-    out: Annotated[Path, typer.Option(help="The plan folder to write.")] = Path("prep-day"),
+    out: Annotated[
+        Path, typer.Option(help="The plan folder to write; prep-day if not said.")
+    ] = Path("prep-day"),
     date: Annotated[str, typer.Option(help="The day, as 2027-01-16; today if not said.")] = "",
     start: Annotated[str, typer.Option(help="When work begins, as 08:00.")] = "",
     finish_by: Annotated[str, typer.Option(help="When all must be done, as 14:30.")] = "",
@@ -75,16 +79,15 @@ def plan(
     from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
-    from batchcook.day.copying import kept  # noqa: PLC0415 - loads pydantic
+    from batchcook.day.copying import KITCHEN_FILE, kept  # noqa: PLC0415 - loads pydantic
     from batchcook.day.notes import notes_for, told  # noqa: PLC0415 - the same
     from batchcook.day.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
     from batchcook.documents.pdf import check_paper, warm_up  # noqa: PLC0415 - loads jinja2
-    from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
-    from batchcook.folder import check_folder, write_folder  # noqa: PLC0415 - only here
-    from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
+    from batchcook.documents.render import NAMES  # noqa: PLC0415 - loads jinja2
     from batchcook.planning import plan_day  # noqa: PLC0415 - the same
+    from batchcook.replan.dayfolder import check_plan_folder  # noqa: PLC0415 - the same
 
-    check_folder(out)
+    check_plan_folder(out, (*NAMES, KITCHEN_FILE))
     check_paper(paper)
     # The solver leaves the interpreter idle; loading the printer meanwhile saves a second.
     Thread(target=warm_up, daemon=True).start()
@@ -109,17 +112,28 @@ def plan(
         )
         raise typer.Exit(NO_ANSWER) from None
     made = made.model_copy(update={"notes": notes, "paper": paper})
-    files = {"plan.json": write_plan(made).encode(), **keep.files}
+    _write(made, keep, out)
+
+
+def _write(made: Plan, keep: Kept, out: Path) -> None:
+    """Write the plan folder and say what is in it."""
+    from batchcook.cli.summary import print_summary  # noqa: PLC0415 - loads rich
+    from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
+    from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
+    from batchcook.replan.dayfolder import PLAN_FILE, write_day  # noqa: PLC0415 - the same
+
+    files = dict(keep.files_for(out))
     pdf_missing: PdfUnavailable | None = None
     try:
-        files |= documents(made, paper)
+        files |= documents(made, made.paper)
     except PdfUnavailable as missing:
         files |= missing.without_pdf
         pdf_missing = missing
-    write_folder(out, files)
-    from batchcook.cli.summary import print_summary  # noqa: PLC0415 - loads rich
-
+    files[PLAN_FILE] = write_plan(made).encode()
+    aside = write_day(out, files)
     print_summary(made, out, sorted(files))
+    if aside is not None:
+        typer.echo(f"What was followed of the plan before is set aside, whole, in {aside}.")
     if pdf_missing is not None:
         typer.echo(str(pdf_missing), err=True)
         typer.echo("All else was made; the HTML page prints from any browser.", err=True)

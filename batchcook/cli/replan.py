@@ -56,9 +56,9 @@ def replan(
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cli.replanned import print_changes, print_refusal  # noqa: PLC0415 - the same
     from batchcook.day.solving import Effort, NoAnswer  # noqa: PLC0415 - the same
-    from batchcook.documents.render import PdfUnavailable  # noqa: PLC0415 - loads jinja2
-    from batchcook.folder import check_folder  # noqa: PLC0415 - only here
+    from batchcook.documents.render import NAMES, PdfUnavailable  # noqa: PLC0415 - loads jinja2
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
+    from batchcook.replan.dayfolder import check_plan_folder  # noqa: PLC0415 - the same
     from batchcook.replan.driftwords import Words, drift_of  # noqa: PLC0415 - loads pydantic
     from batchcook.replan.replanfolder import write_replanned  # noqa: PLC0415 - the same
     from batchcook.replan.replanning import NoContinuation  # noqa: PLC0415 - loads pint
@@ -67,7 +67,7 @@ def replan(
     before = read_plan(plan)
     folder = plan if plan.is_dir() else plan.parent
     target = out or folder
-    check_folder(target)
+    check_plan_folder(target, NAMES)
     words = Words(at, done or (), running or (), without or (), drop or (), as_planned)
     drift, marks = drift_of(before, folder, words)
     try:

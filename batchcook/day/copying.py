@@ -17,8 +17,11 @@ from batchcook.plan import Plan, read_plan
 
 __all__ = ["KITCHEN_FILE", "Kept", "changed_orders", "copied_day", "kept"]
 
-KITCHEN_FILE: Final = "kitchen.toml"
-"""The kitchen of a plan, kept in its folder so that the day can be planned again."""
+KITCHEN_FILE: Final = "kitchen-of-the-day.toml"
+"""The kitchen of a plan, kept in its folder so that the day can be planned again.
+
+No cook calls a kitchen file of their own so, and a plan may be written beside it.
+"""
 
 
 def copied_day(folder: Path, changes: Sequence[str]) -> PrepDay:
@@ -98,12 +101,19 @@ class Kept:
     kitchen: bytes
     notes: tuple[Note, ...]
 
-    @property
-    def files(self) -> Mapping[str, bytes]:
-        """File name to content."""
+    def files_for(self, folder: Path) -> Mapping[str, bytes]:
+        """File name to content, with the notes that were written there meanwhile.
+
+        Args:
+            folder: The folder to be written.
+
+        Raises:
+            InputFault: Its notes cannot be read.
+        """
         files = {KITCHEN_FILE: self.kitchen}
-        if self.notes:
-            files[NOTES_FILE] = notes_text(self.notes).encode()
+        notes = (*read_notes(folder), *self.notes)
+        if notes:
+            files[NOTES_FILE] = notes_text(notes).encode()
         return files
 
 

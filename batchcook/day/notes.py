@@ -12,6 +12,7 @@ from typing import Annotated, Final
 from pydantic import BaseModel, ConfigDict, Field
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.filelock import held
 from batchcook.folder import write_file
 from batchcook.plan import read_plan
 from batchcook.tomlfiles import parse_toml
@@ -91,8 +92,9 @@ def add_note(folder: Path, note: Note) -> tuple[Note, ...]:
         complaints.append(Complaint("the note", what, f"a sentence of up to {_LONGEST} characters"))
     if complaints:
         raise InputFault(complaints)
-    notes = (*read_notes(folder), Note(note.on, words, note.dish))
-    write_file(folder / NOTES_FILE, notes_text(notes).encode())
+    with held(folder):
+        notes = (*read_notes(folder), Note(note.on, words, note.dish))
+        write_file(folder / NOTES_FILE, notes_text(notes).encode())
     return notes
 
 

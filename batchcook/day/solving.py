@@ -15,6 +15,7 @@ from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.reserve import with_reserve
 from batchcook.scheduling.schedule import Answer, Outcome, Schedule
 from batchcook.scheduling.settling import settled
+from batchcook.withheld import Withheld
 
 if TYPE_CHECKING:
     from batchcook.day.clash import Clash
@@ -168,15 +169,15 @@ def checked(formulation: Formulation, outcome: Outcome) -> Schedule:
     """The schedule, ovens as the recipes have them, once the independent checker has passed it.
 
     Raises:
-        AssertionError: It did not; the plan is withheld.
+        Withheld: It did not; the plan is withheld.
     """
     from batchcook.scheduling.check import check  # noqa: PLC0415 - beside its solver
 
     if outcome.schedule is None:
-        raise AssertionError("a plan comes with its schedule")
+        raise Withheld("a plan comes with its schedule")
     own = {job.id: job.oven.own for job in formulation.work.jobs if job.oven is not None}
     schedule = settled(formulation.problem, outcome.schedule, own)
     breaches = check(formulation.problem, schedule)
     if breaches:
-        raise AssertionError("\n".join(map(str, breaches)))
+        raise Withheld("\n".join(map(str, breaches)))
     return schedule

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Final
 
 from batchcook.documents.kitchenscreen import kitchen_screen_html
 from batchcook.documents.labels import labels_pdf
@@ -13,7 +14,18 @@ from batchcook.documents.shoppinglist import shopping_csv, shopping_pdf
 from batchcook.plan import Plan
 from batchcook.plans.milestones import prep_day_ics
 
-__all__ = ["PdfUnavailable", "documents"]
+__all__ = ["NAMES", "PdfUnavailable", "documents"]
+
+NAMES: Final = (
+    "run-sheet.html",
+    "shopping-list.csv",
+    "kitchen-screen.html",
+    "prep-day.ics",
+    "run-sheet.pdf",
+    "labels.pdf",
+    "shopping-list.pdf",
+)
+"""The files that a plan becomes."""
 
 
 def documents(

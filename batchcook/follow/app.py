@@ -7,15 +7,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
 
+from rich.text import Text
 from textual import work
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical
 from textual.widgets import Footer, Input, Static
 
 from batchcook.complaints import InputFault
-from batchcook.follow.following import Following, Lane, Timed
-from batchcook.follow.words import food_lines, head_line, lane_text, sure_lines
+from batchcook.follow.following import Following, Timed
+from batchcook.follow.lanebox import LaneBox
+from batchcook.follow.words import food_lines, head_line, sure_lines
 from batchcook.follow.worries import worries
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.network import network_of_plan
@@ -32,39 +34,6 @@ _QUARTER = 15
 """Minutes after which it is told anew how sure the finish is, though nothing was marked."""
 
 Replan = Callable[[Plan, Path, str, dt.datetime], str]
-
-
-class LaneBox(VerticalScroll, can_focus=True):
-    """One lane, with its chosen entry."""
-
-    def __init__(self, place: int) -> None:
-        """Make the box of a lane, by its place."""
-        super().__init__(id=f"lane-{place}")
-        self.chosen = 0
-        self.lane: Lane | None = None
-        self._body = Static(markup=False)
-
-    def compose(self) -> ComposeResult:
-        """Its text."""
-        yield self._body
-
-    def show(self, following: Following, lane: Lane) -> None:
-        """Show what the lane holds now."""
-        self.lane = lane
-        self.chosen = max(0, min(self.chosen, len(self.entries) - 1))
-        self.border_title = lane.name
-        chosen = self.chosen if self.has_focus else -1
-        self._body.update(lane_text(following, lane, chosen))
-
-    @property
-    def entries(self) -> list[Timed]:
-        """What can be chosen."""
-        return [] if self.lane is None else [*self.lane.now, *self.lane.next[:4]]
-
-    @property
-    def entry(self) -> Timed | None:
-        """What is chosen."""
-        return self.entries[self.chosen] if self.entries else None
 
 
 class FollowApp(App[None]):
@@ -125,7 +94,7 @@ class FollowApp(App[None]):
     def _load(self) -> None:
         self._plan = read_plan(self._folder)
         self._network = network_of_plan(self._plan)
-        self._marks = read_marks(self._folder)
+        self._marks = read_marks(self._folder, self._plan.date)
         self._at_hand: tuple[object, Following] | None = None
         self._sure_of: object = None
 
@@ -188,9 +157,9 @@ class FollowApp(App[None]):
         if self._sure_of != now:
             self._sure_of = now
             self.query_one("#sure", Static).update(sure_lines(following.sure()))
-        self.query_one("#food", Static).update(food_lines(following, self._room))
-        self.query_one("#worries", Static).update(worries(following, self._room))
-        self.query_one("#said", Static).update(self._said)
+        self._tell("#food", food_lines(following, self._room))
+        self._tell("#worries", worries(following, self._room))
+        self._tell("#said", Text(self._said))
         self._ring(following)
 
     def _ring(self, following: Following) -> None:
@@ -203,8 +172,15 @@ class FollowApp(App[None]):
             if up and key not in self._rung:
                 self._rung.add(key)
                 self._said = f"Time is up: {each.task.title}"
-                self.query_one("#said", Static).update(self._said)
+                self._tell("#said", Text(self._said))
                 self.bell()
+
+    def _tell(self, name: str, text: Text) -> None:
+        """Show a text below the lanes; where there is none, it takes no room from them."""
+        text.rstrip()
+        told = self.query_one(name, Static)
+        told.display = bool(text.plain)
+        told.update(text)
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -257,7 +233,6 @@ class FollowApp(App[None]):
         box = self._box()
         place = boxes.index(box) if box is not None else 0
         boxes[(place + step) % len(boxes)].focus()
-        self.call_after_refresh(self._show)
 
     def action_choose(self, step: int) -> None:
         """Choose another entry of the lane."""

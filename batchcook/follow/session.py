@@ -19,6 +19,7 @@ from batchcook.replan.daysofar import as_planned, but_for
 from batchcook.replan.driftwords import Words, drift_of
 from batchcook.replan.replanfolder import write_replanned
 from batchcook.replan.replanning import Drift, NoContinuation, replan
+from batchcook.withheld import Withheld
 
 __all__ = ["day_clock", "mark_as_planned", "plan_anew", "room_of"]
 
@@ -31,7 +32,9 @@ def room_of(plan: Plan) -> Quantity:
 
 
 def day_clock(plan: Plan, at: str = "") -> Callable[[], dt.datetime]:
-    """The time of day, on the plan's day.
+    """The time of day, on the plan's day; past midnight it goes on.
+
+    Counted from the instant of opening, so that a day that runs late does not begin again.
 
     Args:
         plan: The plan.
@@ -40,14 +43,24 @@ def day_clock(plan: Plan, at: str = "") -> Callable[[], dt.datetime]:
     Raises:
         InputFault: ``at`` is no time of day.
     """
+    opened = _wall()
+    if at:
+        begun = dt.datetime.combine(plan.date, parse_clock(at, "--at"))
+    elif _is_its_night(plan, opened):
+        begun = opened.replace(tzinfo=None)
+    else:
+        begun = dt.datetime.combine(plan.date, opened.time())
+    return lambda: begun + (_wall() - opened)
 
-    def real() -> dt.datetime:
-        return dt.datetime.combine(plan.date, dt.datetime.now().astimezone().time())
 
-    if not at:
-        return real
-    shift = dt.datetime.combine(plan.date, parse_clock(at, "--at")) - real()
-    return lambda: real() + shift
+def _wall() -> dt.datetime:
+    """The real time; a name of its own so that a test can set it."""
+    return dt.datetime.now().astimezone()
+
+
+def _is_its_night(plan: Plan, now: dt.datetime) -> bool:
+    """Whether it is past midnight after the plan's day, before work began on that."""
+    return now.date() == plan.date + dt.timedelta(days=1) and now.time() < plan.start.time()
 
 
 def mark_as_planned(plan: Plan, folder: Path, now: dt.datetime) -> None:
@@ -56,7 +69,7 @@ def mark_as_planned(plan: Plan, folder: Path, now: dt.datetime) -> None:
     Raises:
         InputFault: The folder cannot be written.
     """
-    marked = state_of(read_marks(folder))
+    marked = state_of(read_marks(folder, plan.date))
     state = but_for(plan, as_planned(plan, now), marked)
     starts = [Mark("start", at, name, supposed=True) for name, at in state.started.items()]
     ends = [Mark("done", at, name, supposed=True) for name, at in state.ended.items()]
@@ -81,7 +94,7 @@ def plan_anew(plan: Plan, folder: Path, words: str, now: dt.datetime) -> str:
     without = [part for part in parts if "=" in part]
     try:
         drift, _ = drift_of(plan, folder, Words(f"{now:%H:%M}", (), (), without, drops))
-        state = state_of(read_marks(folder))
+        state = state_of(read_marks(folder, plan.date))
         after = replan(
             plan, Drift(drift.at, state, drift.without, drift.cooks, drift.drop), Effort(_SECONDS)
         )
@@ -91,6 +104,8 @@ def plan_anew(plan: Plan, folder: Path, words: str, now: dt.datetime) -> str:
     except NoContinuation as none:
         help_ = f" Without {' or '.join(none.without)} it can be done." if none.without else ""
         return " ".join(["Not possible:", "; ".join(none.why) + ".", *none.what_to_do]) + help_
+    except Withheld as fault:
+        return f"{fault.told} Until then go on as it is."
     except NoAnswer:
         return "Nothing was found in time; go on as it is, or drop a dish."
     except PdfUnavailable as missing:

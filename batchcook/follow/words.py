@@ -7,8 +7,10 @@ from math import ceil
 
 from rich.text import Text
 
+from batchcook.documents.amounts import is_batches
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.follow.following import Following, Lane, Timed
+from batchcook.lengths import hours
 from batchcook.pacing.surewords import risk_words, sure_words
 from batchcook.plan import Sureness
 from batchcook.plans.metricplan import in_measures_of
@@ -17,9 +19,11 @@ from batchcook.quantities import Quantity
 from batchcook.replan.foodrescue import food_out, past_events
 from batchcook.wording import degrees
 
-__all__ = ["food_lines", "head_line", "lane_text", "sure_lines"]
+__all__ = ["NEXT", "food_lines", "head_line", "lane_parts", "sure_lines"]
 
-_NEXT = 4
+NEXT = 4
+"""How many of a lane's tasks to come are shown."""
+
 _SOON = 15
 _LATE = "bold reverse"
 
@@ -28,7 +32,7 @@ def head_line(following: Following) -> Text:
     """The time, the finish, and by how much it has moved."""
     moved = _minutes(following.finish - following.plan.finish)
     drift = (
-        "as planned" if moved == 0 else f"{abs(moved)} min {'later' if moved > 0 else 'earlier'}"
+        "as planned" if moved == 0 else f"{hours(abs(moved))} {'later' if moved > 0 else 'earlier'}"
     )
     text = Text()
     text.append(f" {following.now:%H:%M} ", "bold reverse")
@@ -37,20 +41,21 @@ def head_line(following: Following) -> Text:
     return text
 
 
-def lane_text(following: Following, lane: Lane, chosen: int) -> Text:
-    """A lane: what is going on, then what comes next.
+def lane_parts(following: Following, lane: Lane, chosen: int) -> list[Text]:
+    """A lane: what is going on, then what comes next; a text for each, in the order of choice.
 
     Args:
         following: The day.
         lane: The lane.
         chosen: Place of the chosen entry among what is going on and what comes next.
     """
-    text = Text()
     going = list(lane.now)
-    coming = list(lane.next[:_NEXT])
+    coming = list(lane.next[:NEXT])
     if not going and not coming:
-        text.append("Nothing more to do." if lane.cook else "Nothing.", "dim")
+        return [Text("Nothing more to do." if lane.cook else "Nothing.", "dim")]
+    parts = []
     for place, each in enumerate([*going, *coming]):
+        text = Text()
         if place == len(going):
             text.append("\nNext\n" if going else "Next\n", "bold underline")
         mark = "> " if place == chosen else "  "
@@ -61,9 +66,10 @@ def lane_text(following: Following, lane: Lane, chosen: int) -> Text:
             text.append(f"{mark}{each.start:%H:%M} ", "bold" if not place else "")
             _append_letters(text, following, each)
             text.append(degrees(each.task.title), "bold" if not place else "")
-            text.append(f" (+{late})" if late > 0 else "", "bold")
-            text.append("\n")
-    return text
+            text.append(f" (+{hours(late)})" if late > 0 else "", "bold")
+        text.rstrip()
+        parts.append(text)
+    return parts
 
 
 def _append_now(text: Text, following: Following, each: Timed, mark: str, *, full: bool) -> None:
@@ -76,10 +82,10 @@ def _append_now(text: Text, following: Following, each: Timed, mark: str, *, ful
     _append_letters(text, following, each)
     text.append(f"{degrees(task.title)}\n", "bold")
     if left > 0:
-        text.append(f"  {left} min left, until {planned:%H:%M}\n")
+        text.append(f"  {hours(left)} left, until {planned:%H:%M}\n")
     else:
         words = "time is up" if task.cook is None else "should be done"
-        text.append(f"  {words}{f', {-left} min ago' if left < 0 else ''}", _LATE)
+        text.append(f"  {words}{f', {hours(-left)} ago' if left < 0 else ''}", _LATE)
         text.append("\n")
         if not full and task.words:
             text.append(f"  {degrees(task.words)}\n")
@@ -88,8 +94,9 @@ def _append_now(text: Text, following: Following, each: Timed, mark: str, *, ful
     for line in task.amounts:
         text.append(f"  - {line}\n")
     if not task.amounts:
-        for amount in filter(None, task.dishes.values()):
-            text.append(f"  - {amount}\n")
+        for amount in task.dishes.values():
+            if not is_batches(amount):
+                text.append(f"  - {amount}\n")
     if task.bowl:
         text.append(f"  into the {task.bowl}\n", "bold")
     if task.words:
@@ -118,7 +125,7 @@ def food_lines(following: Following, room: Quantity) -> Text:
             continue
         by = following.now + dt.timedelta(minutes=each.left)
         text.append(
-            f"{name}: {each.left} min left, on the heat or cold by {by:%H:%M}",
+            f"{name}: {hours(each.left)} left, on the heat or cold by {by:%H:%M}",
             "bold" if each.left <= _SOON else "",
         )
         if each.left <= _SOON:

@@ -17,6 +17,7 @@ from batchcook.pacing.pace import Observation
 from batchcook.plan import FORMAT as PLAN
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.progress import read_marks
+from batchcook.replan.dayfolder import plans_before
 
 __all__ = ["SAVED", "followed_times", "why_nothing"]
 
@@ -106,8 +107,9 @@ def _of_folder(folder: Path) -> dict[str, Observation | Lost]:
 
     A plan made in the middle of its day has the real times of what was over by then.
     """
-    marks = read_marks(folder)
-    plans = [*_plans_before(folder), read_plan(folder)]
+    last = read_plan(folder)
+    marks = read_marks(folder, last.date)
+    plans = [*_plans_before(folder, last.date), last]
     found: dict[str, Observation | Lost] = {}
     known: set[str] = set()
     for plan in plans:
@@ -117,10 +119,9 @@ def _of_folder(folder: Path) -> dict[str, Observation | Lost]:
     return found
 
 
-def _plans_before(folder: Path) -> Iterable[Plan]:
+def _plans_before(folder: Path, day: dt.date) -> Iterable[Plan]:
     """The plans of the same day that others took the place of, the first of them first."""
-    day = read_plan(folder).date
-    plans = (read_plan(file) for file in sorted(folder.glob("plan-before-????.json")))
+    plans = (read_plan(file) for file in plans_before(folder))
     return (plan for plan in plans if plan.date == day)
 
 

@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from pathlib import Path
 
+from batchcook.complaints import Complaint, InputFault
+from batchcook.filelock import held
 from batchcook.pacing.pace import (
     Observation,
     Pace,
@@ -123,9 +125,14 @@ def keep_times(file: Path, new: Sequence[Observation]) -> tuple[Observation, ...
         InputFault: The file cannot be read or written.
     """
     dates = {each.date for each in new}
-    kept = tuple(each for each in read_observations(file) if each.date not in dates)
-    file.parent.mkdir(parents=True, exist_ok=True)
-    write_observations(file, (*kept, *new))
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        what = f"cannot be made ({fault.strerror})"
+        raise InputFault(Complaint(str(file.parent), what, "a folder you may write to")) from None
+    with held(file.parent):
+        kept = tuple(each for each in read_observations(file) if each.date not in dates)
+        write_observations(file, (*kept, *new))
     return (*kept, *new)
 
 

@@ -10,15 +10,28 @@ import json
 import os
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, field
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Final, Literal, get_args
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.filelock import held
 
-__all__ = ["FILE", "DayState", "Kind", "Mark", "append_marks", "read_marks", "state_of"]
+__all__ = [
+    "FILE",
+    "DayState",
+    "Kind",
+    "Mark",
+    "append_marks",
+    "read_marks",
+    "state_of",
+    "with_marks",
+]
 
 FILE: Final = "progress.jsonl"
+
+_ITS_OWN: Final = (timedelta(0), timedelta(1))
+"""A mark's date less that of the day: a day that runs late goes on after midnight."""
 
 Kind = Literal["start", "done", "late", "note", "undo"]
 
@@ -70,23 +83,31 @@ def append_marks(folder: Path, marks: Iterable[Mark]) -> None:
     Raises:
         InputFault: The file cannot be written.
     """
-    lines = "".join(f"{_line(mark)}\n" for mark in marks).encode()
+    lines = with_marks(b"", marks)
     if not lines:
         return
     file = folder / FILE
     try:
-        handle = os.open(file, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o644)
-        try:
-            if not _ends_whole(handle):
-                lines = b"\n" + lines
-            while lines:
-                lines = lines[os.write(handle, lines) :]
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+        with held(folder):
+            handle = os.open(file, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o644)
+            try:
+                if not _ends_whole(handle):
+                    lines = b"\n" + lines
+                while lines:
+                    lines = lines[os.write(handle, lines) :]
+                os.fsync(handle)
+            finally:
+                os.close(handle)
     except OSError as fault:
         what = f"cannot be written ({fault.strerror})"
         raise InputFault(Complaint(str(file), what, "a plan folder you may write to")) from None
+
+
+def with_marks(content: bytes, marks: Iterable[Mark]) -> bytes:
+    """The content of a file of progress with more marks at its end."""
+    lines = "".join(f"{_line(mark)}\n" for mark in marks).encode()
+    cut_short = lines and content and not content.endswith(b"\n")
+    return content + (b"\n" if cut_short else b"") + lines
 
 
 def _ends_whole(handle: int) -> bool:
@@ -100,11 +121,15 @@ def _line(mark: Mark) -> str:
     return json.dumps({key: each for key, each in plain.items() if each or key == "at"})
 
 
-def read_marks(folder: Path) -> tuple[Mark, ...]:
+def read_marks(folder: Path, day: date | None = None) -> tuple[Mark, ...]:
     """The marks of a plan folder in their order; none where nothing was marked yet.
 
+    Args:
+        folder: The plan folder.
+        day: The day that they have to be of, or of the night after it; any where None.
+
     Raises:
-        InputFault: The file is there but cannot be read.
+        InputFault: The file is there but cannot be read, or is of another day.
     """
     file = folder / FILE
     try:
@@ -114,7 +139,12 @@ def read_marks(folder: Path) -> tuple[Mark, ...]:
     except OSError as fault:
         what = f"cannot be read ({fault.strerror})"
         raise InputFault(Complaint(str(file), what, "the progress of a plan")) from None
-    return tuple(mark for line in lines if (mark := _mark(line)) is not None)
+    marks = tuple(mark for line in lines if (mark := _mark(line)) is not None)
+    others = [mark.at.date() for mark in marks if day and mark.at.date() - day not in _ITS_OWN]
+    if others:
+        what = f"is of {others[0].isoformat()}, and the plan is for {day}"
+        raise InputFault(Complaint(str(file), what, "the progress of that day: move it away"))
+    return marks
 
 
 def _mark(line: str) -> Mark | None:

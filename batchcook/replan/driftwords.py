@@ -49,7 +49,7 @@ def drift_of(plan: Plan, folder: Path, words: Words) -> tuple[Drift, tuple[Mark,
     without, cooks = _missing(plan, words.without, complaints)
     if complaints:
         raise InputFault(complaints)
-    kept = read_marks(folder)
+    kept = read_marks(folder, plan.date)
     state: DayState | None = state_of([*kept, *marks]) if kept or marks else None
     if state is not None and words.as_planned:
         state = but_for(plan, as_planned(plan, at), state)

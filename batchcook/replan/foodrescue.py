@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -18,6 +18,7 @@ from batchcook.replan.daysofar import SoFar
 
 __all__ = ["FoodOut", "food_out", "past_events", "what_to_do"]
 
+_LOAD = ", load"
 _THROW_OUT = "was out too long; throw it out, neither reheating nor freezing makes it safe"
 _KEEP_HOT = "keep it hot, at 140 degF or above, until its next step can begin"
 _PUT_AWAY = "into the refrigerator now, within {left} min, or throw it out"
@@ -81,7 +82,7 @@ def what_to_do(
                 told = said.setdefault((dish, words), _Told(left))
                 told.left = min(left, told.left)
                 if track[0].kind not in KEEPS_IN_THE_CUPBOARD:
-                    told.foods[food.partition(", load")[0]] = None
+                    told.foods[food.partition(_LOAD)[0]] = None
     return tuple(
         f"{_named(titles[dish], told.foods)}: {words.format(left=told.left)}"
         for (dish, words), told in said.items()
@@ -110,7 +111,8 @@ class FoodOut:
 def food_out(events: Sequence[FoodEvent], now: datetime, room: Quantity) -> tuple[FoodOut, ...]:
     """The foods that are out of the refrigerator and off the heat, the most urgent first.
 
-    Of each dish and number of minutes only the first food is told.
+    Loads of one food with the same to do are told once, by the most urgent; so are foods of one
+    dish with the same to do and as many minutes left. Loads that need different things are named.
 
     Args:
         events: What has happened so far, from :func:`past_events`.
@@ -120,16 +122,22 @@ def food_out(events: Sequence[FoodEvent], now: datetime, room: Quantity) -> tupl
     tracks: dict[tuple[str, str], list[FoodEvent]] = defaultdict(list)
     for event in events:
         tracks[event.dish, event.food].append(event)
-    found: dict[tuple[str, int], FoodOut] = {}
+    loads: dict[tuple[str, str, str], tuple[int, str]] = {}
     for (dish, food), track in tracks.items():
         perishable = track[0].kind not in KEEPS_IN_THE_CUPBOARD
         off_heat = track[-1].event == "off-heat"
         if not off_heat and (track[-1].event != "out" or not perishable):
             continue
         left = _left(track, now, time_out_limit(room))
-        words = _instruction(track, now, left, goes_on=True)
-        name, lost = food.partition(", load")[0], words == _THROW_OUT
-        found.setdefault((dish, left), FoodOut(dish, name, left, words.format(left=left), lost))
+        key = dish, food.partition(_LOAD)[0], _instruction(track, now, left, goes_on=True)
+        if key not in loads or left < loads[key][0]:
+            loads[key] = left, food
+    different = Counter((dish, name) for dish, name, _ in loads)
+    found: dict[tuple[str, int, str], FoodOut] = {}
+    for (dish, name, words), (left, food) in loads.items():
+        called = food if different[dish, name] > 1 else name
+        out = FoodOut(dish, called, left, words.format(left=left), words == _THROW_OUT)
+        found.setdefault((dish, left, words), out)
     return tuple(sorted(found.values(), key=lambda each: (each.left, each.dish)))
 
 

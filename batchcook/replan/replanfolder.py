@@ -6,11 +6,14 @@ from collections.abc import Collection, Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
 
+from batchcook.complaints import Complaint, InputFault
 from batchcook.documents.pdf import check_paper
 from batchcook.documents.render import PdfUnavailable, documents
+from batchcook.filelock import held
 from batchcook.folder import write_folder
 from batchcook.plan import Occupancy, Plan, Task, write_plan
-from batchcook.plans.progress import FILE, Mark, append_marks
+from batchcook.plans.progress import FILE, Mark, with_marks
+from batchcook.replan.dayfolder import PLAN_FILE, name_of_plan_before, write_day
 
 __all__ = ["paper_view", "write_replanned"]
 
@@ -22,7 +25,8 @@ def write_replanned(
 
     Args:
         source: The folder of the plan so far.
-        target: The folder to write, which may be the same.
+        target: The folder to write, which may be the same; what was followed of another plan in
+            it is set aside.
         before: The plan so far.
         after: The new plan.
         marks: What was said to be done or running, to be kept as progress.
@@ -32,7 +36,7 @@ def write_replanned(
         The names of the files written.
 
     Raises:
-        InputFault: The folder cannot be written.
+        InputFault: The folder cannot be written; it is as it was.
         PdfUnavailable: Pango is missing; everything else is written.
     """
     paper = paper or before.paper
@@ -40,22 +44,37 @@ def write_replanned(
     after = after.model_copy(update={"paper": paper})
     at = before.finish if after.replanned is None else after.replanned.at
     files = {
-        "plan.json": write_plan(after).encode(),
-        f"plan-before-{at:%H%M}.json": write_plan(before).encode(),
+        name_of_plan_before(source, at): write_plan(before).encode(),
     }
-    if source != target and (source / FILE).exists():
-        files[FILE] = (source / FILE).read_bytes()
     missing: PdfUnavailable | None = None
     try:
         files |= documents(after, paper, on_paper=paper_view(after))
     except PdfUnavailable as fault:
         files |= fault.without_pdf
         missing = fault
-    write_folder(target, files)
-    append_marks(target, marks)
+    with held(source):  # a screen that follows the day may be marking meanwhile
+        progress = with_marks(_progress(source), marks)
+        if progress and (marks or source != target):
+            files[FILE] = progress
+        files[PLAN_FILE] = write_plan(after).encode()
+        if source == target:
+            write_folder(target, files)
+        else:
+            write_day(target, files)
     if missing is not None:
         raise missing
     return tuple(sorted(files))
+
+
+def _progress(folder: Path) -> bytes:
+    """What is kept of the day so far."""
+    try:
+        return (folder / FILE).read_bytes()
+    except FileNotFoundError:
+        return b""
+    except OSError as fault:
+        what = f"cannot be read ({fault.strerror})"
+        raise InputFault(Complaint(str(folder / FILE), what, "the progress of a plan")) from None
 
 
 def paper_view(plan: Plan) -> Plan:

@@ -32,6 +32,7 @@ from batchcook.replan.restsolving import Before, check_rest, solve_rest
 from batchcook.replan.sharedpots import leads_to_shared
 from batchcook.replan.whynot import possible, why_not
 from batchcook.scheduling.schedule import InUse
+from batchcook.withheld import Withheld
 
 __all__ = ["Drift", "NoContinuation", "replan"]
 
@@ -98,6 +99,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     gone = (*(plan.order.dropped if plan.order else ()), *drift.drop)
     dropped = {dish: titles[dish] for dish in dict.fromkeys(gone)}
     far = so_far(plan, drift.state or as_planned(plan, drift.at), drift.at)
+    _check_not_over(plan, far, drift)
     _check_not_packed(plan, far, drift)
     far = _handed_on(plan, _stopped(plan, far, drift), drift)
     day = _with_missing(day, drift)
@@ -217,6 +219,19 @@ def _check(plan: Plan, drift: Drift, day: PrepDay) -> None:
         raise InputFault(complaints)
 
 
+def _check_not_over(plan: Plan, far: SoFar, drift: Drift) -> None:
+    """Something is left to plan.
+
+    Raises:
+        InputFault: All of the day is done.
+    """
+    done = [far.stands[task.id] for task in plan.tasks if task.id in far.stands]
+    if len(done) == len(plan.tasks) and all(stand.over for stand in done):
+        end = max(stand.end for stand in done)
+        what = f"{drift.at:%H:%M} is after the day's end: all was done by {end:%H:%M}"
+        raise InputFault(Complaint("--at", what, "a time before that; nothing is left to plan"))
+
+
 def _check_not_packed(plan: Plan, far: SoFar, drift: Drift) -> None:
     """A dish is given up before it is packed.
 
@@ -281,7 +296,7 @@ def _replayed(plan: Plan, day: PrepDay, chill: Mapping[str, int], lost: tuple[Br
     """No limit is broken that was not broken already; what was is told, with what to do.
 
     Raises:
-        AssertionError: One is.
+        Withheld: One is.
     """
     breaches = replay(
         [FoodEvent(e.dish, e.food, e.kind, e.event, e.at, e.task) for e in plan.events],
@@ -291,7 +306,7 @@ def _replayed(plan: Plan, day: PrepDay, chill: Mapping[str, int], lost: tuple[Br
     known = {(each.dish, each.food, each.rule) for each in lost}
     fresh = [each for each in breaches if (each.dish, each.food, each.rule) not in known]
     if fresh:
-        raise AssertionError("\n".join(f"{each.dish}, {each.food}: {each.what}" for each in fresh))
+        raise Withheld("\n".join(f"{each.dish}, {each.food}: {each.what}" for each in fresh))
     late = tuple(f"{each.food}: {each.what}: {each.instruction}" for each in breaches)
     if plan.replanned is None:
         return plan

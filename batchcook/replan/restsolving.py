@@ -9,6 +9,7 @@ from batchcook.replan.restofday import RestOfDay
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.reserve import with_reserve
 from batchcook.scheduling.schedule import Answer, InUse, Level, Outcome, Schedule
+from batchcook.withheld import Withheld
 
 __all__ = ["Before", "check_rest", "solve_rest"]
 
@@ -94,10 +95,10 @@ def check_rest(rest: RestOfDay, schedule: Schedule) -> None:
     """The independent checker passes what was found.
 
     Raises:
-        AssertionError: It does not; the plan is withheld.
+        Withheld: It does not; the plan is withheld.
     """
     from batchcook.scheduling.check import check  # noqa: PLC0415 - beside its solver
 
     breaches = check(rest.problem, schedule)
     if breaches:
-        raise AssertionError("\n".join(map(str, breaches)))
+        raise Withheld("\n".join(map(str, breaches)))

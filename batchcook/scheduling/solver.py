@@ -33,6 +33,7 @@ from batchcook.scheduling.strengthen import strengthen
 from batchcook.scheduling.units import assign_units
 from batchcook.scheduling.variables import Expression, Variables, declare
 from batchcook.scheduling.wholeruns import WholeRuns
+from batchcook.withheld import Withheld
 
 __all__ = ["satisfy", "solve"]
 
@@ -112,7 +113,7 @@ def solve(
             return Outcome(descent.refusal, seconds=time.monotonic() - began)
     best = descent.settled() if depth is None else descent.best
     if best is None:
-        raise AssertionError("a problem has a first level")
+        raise Withheld("a problem has a first level")
     schedule = extract(best, problem, variables)
     shares = shares_taken(best, variables)
     units = None if in_use is None else in_use.units
@@ -294,7 +295,7 @@ class _Descent:
     def _hold(self, name: str, expression: Expression, bound: int) -> None:
         """Note what a level came to, and let it not be lost below."""
         if self.best is None:
-            raise AssertionError("a level is held once there is a schedule")
+            raise Withheld("a level is held once there is a schedule")
         value = self.best.value(expression)
         self.reached.append(Level(name, value, min(bound, value)))
         self.model.add(expression <= value)

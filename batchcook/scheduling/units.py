@@ -11,6 +11,7 @@ from ortools.sat.python import cp_model
 from batchcook.scheduling.classes import classes_of
 from batchcook.scheduling.problem import Problem, Resource
 from batchcook.scheduling.schedule import Done, Level, Schedule
+from batchcook.withheld import Withheld
 
 __all__ = ["assign_units"]
 
@@ -137,7 +138,7 @@ def _assign(
     solver.parameters.max_deterministic_time = _EFFORT
     status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        raise AssertionError(f"units of {resource.id} cannot be given out")
+        raise Withheld(f"units of {resource.id} cannot be given out")
     given = {
         task: tuple(unit for unit in resource.units if solver.boolean_value(take[unit]))
         for use, take in zip(uses, takes, strict=True)

@@ -17,7 +17,7 @@ from batchcook.day.solving import Effort
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan, read_plan, write_plan
 from batchcook.planning import plan_day
-from batchcook.plans.progress import read_marks
+from batchcook.plans.progress import Mark, append_marks, read_marks
 
 
 @pytest.fixture(scope="module")
@@ -121,3 +121,60 @@ def test_the_new_papers_are_of_the_size_of_the_old(
     assert read_plan(folder).paper == used
     width = {"a4": 595, "letter": 612}[used]
     assert round(PdfReader(folder / "run-sheet.pdf").pages[0].mediabox.width) == width
+
+
+def test_planned_anew_twice_in_a_minute_every_plan_before_is_kept(folder: Path, plan: Plan) -> None:
+    run(str(folder), "--at", "09:00", "--without", "burner=1")
+    between = read_plan(folder)
+    run(str(folder), "--at", "09:00", "--without", "burner=1")
+    assert read_plan(folder / "plan-before-0900.json") == plan
+    assert read_plan(folder / "plan-before-0900-2.json") == between
+
+
+def test_marks_are_written_with_the_plan_or_not_at_all(
+    folder: Path, plan: Plan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    words = (str(folder), "--at", "10:10", "--running", "sausage-lentil-soup/simmer=10:00")
+    replace = Path.replace
+
+    def refused(self: Path, target: Path) -> Path:
+        if target.name == "plan.json":
+            raise PermissionError(1, "Operation not permitted")
+        return replace(self, target)
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "replace", refused)
+        with pytest.raises(InputFault, match="cannot be written"):
+            run(*words)
+    assert read_marks(folder) == ()
+    assert read_plan(folder) == plan
+
+
+def test_another_folder_s_own_progress_is_set_aside(folder: Path, plan: Plan) -> None:
+    out = folder / "new"
+    out.mkdir()
+    (out / "plan.json").write_text(write_plan(plan))
+    old = Mark("start", plan.start, plan.tasks[0].id)
+    append_marks(out, [old])
+    run(str(folder), "--at", "10:10", "--out", str(out))
+    assert read_marks(out) == ()
+    assert read_marks(out / f"followed-{plan.date}") == (old,)
+
+
+def test_after_the_day_s_end_nothing_is_left_to_plan(folder: Path, plan: Plan) -> None:
+    later = plan.finish + dt.timedelta(minutes=20)
+    with pytest.raises(InputFault) as told:
+        run(str(folder), "--at", f"{later:%H:%M}")
+    (complaint,) = told.value.complaints
+    assert f"all was done by {plan.finish:%H:%M}" in str(complaint)
+    assert [each.name for each in folder.iterdir()] == ["plan.json"]
+
+
+def test_after_its_planned_end_a_day_that_runs_late_is_planned_anew(
+    folder: Path, plan: Plan
+) -> None:
+    later = plan.finish + dt.timedelta(minutes=5)
+    last = max(plan.tasks, key=lambda task: (task.end, task.start))
+    code, _ = run(str(folder), "--at", f"{later:%H:%M}", "--running", f"{last.id}={later:%H:%M}")
+    assert code == 0
+    assert read_plan(folder).finish > later

@@ -180,4 +180,4 @@ def test_a_past_day_is_cooked_again_changed_and_its_notes_come_back(
     assert "Noted last time: Cottage pie: made 5 tubs" in said
     assert "made 5 tubs, not 6" in " ".join((out / "run-sheet.html").read_text("utf-8").split())
     assert "brown it in two loads" in (out / "notes.toml").read_text("utf-8")
-    assert (out / "kitchen.toml").is_file()
+    assert (out / "kitchen-of-the-day.toml").is_file()

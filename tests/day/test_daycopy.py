@@ -110,8 +110,12 @@ def test_notes_of_the_past_day_come_along_and_those_already_there_stay(
     (out / NOTES_FILE).write_text(notes_text([there]), "utf-8")
     keep = kept([], None, past, out)
     assert keep.notes == (there, NOTE)
-    assert keep.files[NOTES_FILE].decode() == notes_text([there, NOTE])
-    assert NOTES_FILE not in kept([], None, None, tmp_path / "fresh").files
+    assert keep.files_for(out)[NOTES_FILE].decode() == notes_text([there, NOTE])
+    later = Note(NOTE.on, "written while the search went on")
+    (out / NOTES_FILE).write_text(notes_text([there, later]), "utf-8")
+    assert keep.files_for(out)[NOTES_FILE].decode() == notes_text([there, later, NOTE])
+    fresh = tmp_path / "fresh"
+    assert NOTES_FILE not in kept([], None, None, fresh).files_for(fresh)
 
 
 def test_a_folder_without_a_plan_cannot_be_copied(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -86,3 +87,9 @@ def test_notes_are_told_with_dish_and_date() -> None:
 
 def test_a_note_is_written_once() -> None:
     assert notes_text((Note(ON, "a"), Note(ON, "a"))).count("[[note]]") == 1
+
+
+def test_notes_written_at_once_are_all_kept(folder: Path) -> None:
+    with ThreadPoolExecutor(max_workers=8) as together:
+        list(together.map(lambda n: add_note(folder, Note(ON, f"note {n}")), range(24)))
+    assert {note.words for note in read_notes(folder)} == {f"note {n}" for n in range(24)}

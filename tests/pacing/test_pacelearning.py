@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
 from planned_days import day_of, planned, starter
 
+from batchcook.complaints import InputFault
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.follow.session import mark_as_planned
 from batchcook.pacing.learning import keep_times, observed, own_paces
 from batchcook.pacing.ownpace import at_own_pace
+from batchcook.pacing.pace import Observation, read_observations
 from batchcook.plan import Plan, write_plan
 from batchcook.plans.progress import Mark, append_marks, read_marks, state_of
 
@@ -88,3 +93,20 @@ def test_what_nobody_saw_teaches_nothing(tmp_path: Path) -> None:
     assert observed(plan, read_marks(tmp_path)).keys() == {seen}
     append_marks(tmp_path, [Mark("done", task.end, seen, by_itself=True)])
     assert observed(plan, read_marks(tmp_path)) == {}
+
+
+def test_days_learned_at_once_are_all_kept(tmp_path: Path) -> None:
+    file = tmp_path / "pace.jsonl"
+    days = [
+        Observation(date=dt.date(2027, 1, day), technique="diced", planned=4, real=5, pace=1)
+        for day in range(1, 25)
+    ]
+    with ThreadPoolExecutor(max_workers=8) as together:
+        list(together.map(lambda each: keep_times(file, [each]), days))
+    assert {each.date for each in read_observations(file)} == {each.date for each in days}
+
+
+def test_a_place_that_cannot_be_made_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    with pytest.raises(InputFault, match="cannot be made"):
+        keep_times(tmp_path / "file" / "below" / "pace.jsonl", ())

@@ -61,3 +61,34 @@ def test_what_is_given_up_comes_off_the_heat() -> None:
     events = (event("out", 0), event("on-heat", 10), event("off-heat", 90, "cooked"))
     (words,) = what_to_do(events, NOON + dt.timedelta(minutes=40), ROOM, TITLES, given_up=("stew",))
     assert "cook it through, cool it, into the refrigerator now, within 110 min" in words
+
+
+def load(number: int, what: str, minutes: int) -> FoodEvent:
+    at = NOON + dt.timedelta(minutes=minutes)
+    return FoodEvent("stew", f"beef, load {number}", "raw-beef", what, at, "t")
+
+
+def out(*events: FoodEvent, after: int) -> list[tuple[str, int, bool]]:
+    found = food_out(events, NOON + dt.timedelta(minutes=after), ROOM)
+    return [(each.food, each.left, each.lost) for each in found]
+
+
+def test_loads_of_one_food_are_told_once_by_the_most_urgent() -> None:
+    assert out(load(1, "out", 20), load(2, "out", 0), after=50) == [("beef", 70, False)]
+
+
+def test_loads_that_need_different_things_are_named() -> None:
+    browned = (load(1, "out", 0), load(1, "on-heat", 10), load(1, "off-heat", 20))
+    assert sorted(out(*browned, load(2, "out", 0), after=50)) == [
+        ("beef, load 1", 80, True),
+        ("beef, load 2", 70, False),
+    ]
+
+
+def test_lost_food_is_not_hidden_behind_food_with_as_much_time_left() -> None:
+    browned = (event("out", 0), event("on-heat", 0), event("off-heat", 0))
+    other = FoodEvent("stew", "milk", "dairy", "out", NOON, "t")
+    assert {(food, lost) for food, _, lost in out(other, *browned, after=50)} == {
+        ("milk", False),
+        ("beef", True),
+    }

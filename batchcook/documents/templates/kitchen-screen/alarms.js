@@ -17,7 +17,7 @@ function missedCard(found) {
     el("div", { class: "acts" },
       button(`out-${k}`, dish ? `Thrown out; stop ${dish.title}` : "Thrown out",
         () => act(stop, () => { settleFood(k, "thrown out, dish stopped"); settleRest(clock); if (dish) dropDish(clock.dish); })),
-      clock.whole ? null : button(`without-${k}`, "Thrown out; go on without it",
+      clock.whole || isMixedIn(clock) ? null : button(`without-${k}`, "Thrown out; go on without it",
         () => act(without, () => settleFood(k, "thrown out, dish goes on"))),
       button(`safe-${k}`, clock.state === "hot" ? `It was kept hot or cold in time` : "It was safe in time",
         () => act(`${clock.what} was safe in time`, () => settleFood(k, "was safe in time"))),

@@ -117,6 +117,7 @@ function follow() {
 function startTask(i) {
   delete state.waiting[i];
   state.started[i] = minuteNow();
+  settleBefore(i);
   follow();
 }
 
@@ -141,6 +142,8 @@ function finishTask(i, ago = 0) {
   state.started[i] = Math.min(state.started[i], at);
   state.ended[i] = at;
   delete state.waiting[i];
+  settleBefore(i);
+  settleHeat(i, at);
   state.seen = Math.min(state.seen, at);
   follow();
 }

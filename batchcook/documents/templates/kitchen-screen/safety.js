@@ -32,7 +32,26 @@ function trackState(track, pauses, times, now) {
   };
 }
 
-/* phase: later, running, paused, met, missed, or settled once the cook has said what became of it. */
+const spellOf = ({ moments, spells }) => spells[spells.length - 1].map((place) => moments[place]);
+
+/* Whether a food is in the vessel with the rest: what is put straight into it, and not into a bowl. */
+function isMixedIn(clock) {
+  return !clock.whole && clock.tracks.length > 0 && clock.tracks.every((track) => {
+    const [[task]] = spellOf(track);
+    return !day.tasks[task].bowl && isDone(task);
+  });
+}
+
+/* A vessel has one alarm: what is mixed in is told by the clock of the whole that counts it as well. */
+function isToldByWhole(k) {
+  const clock = day.clocks[k];
+  const counts = (whole, track) => whole.tracks.some((other) => JSON.stringify(spellOf(other)) === JSON.stringify(spellOf(track)));
+  return isMixedIn(clock) && day.clocks.some((whole) => whole.whole && whole.dish === clock.dish
+    && whole.task === clock.task && clock.tracks.every((track) => counts(whole, track)));
+}
+
+/* phase: later, running, paused, met, missed, mixed in with what is watched as a whole, or settled
+   once the cook has said what became of it. */
 function clockState(k, times, now) {
   const clock = day.clocks[k];
   const said = state.food[k] || {};
@@ -50,11 +69,12 @@ function clockState(k, times, now) {
   const overrun = tracks.some((track) => track.out && (track.safe ? track.arrival > track.runsOut : now >= track.runsOut));
   const paused = pauses.some(({ to }) => to === null);
   return { k, clock, runsOut, arrival, how: paused ? pauses[pauses.length - 1].how : "",
-    phase: phaseOf(said, { overrun, paused, tracks, open }) };
+    phase: phaseOf(said, { mixed: isToldByWhole(k), overrun, paused, tracks, open }) };
 }
 
-function phaseOf(said, { overrun, paused, tracks, open }) {
+function phaseOf(said, { mixed, overrun, paused, tracks, open }) {
   if (said.settled) return "settled";
+  if (mixed) return "mixed";
   if (overrun) return "missed";
   if (!open.length) return "met";
   if (paused) return "paused";
