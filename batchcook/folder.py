@@ -177,17 +177,21 @@ def _replace_all(folder: Path, scratch: Path, names: Iterable[str], gone: Iterab
 def write_file(path: Path, content: bytes) -> None:
     """Write one file whole or not at all.
 
+    A file that is there keeps its mode; where the name is a link, what it points to is written.
+
     Raises:
         InputFault: It cannot be written.
     """
     scratch: Path | None = None
+    place = Path(os.path.realpath(path))
     try:
-        handle, name = tempfile.mkstemp(prefix=".batchcook-", dir=path.parent)
+        mode = stat.S_IMODE(place.stat().st_mode) if place.exists() else 0o644
+        handle, name = tempfile.mkstemp(prefix=".batchcook-", dir=place.parent)
         scratch = Path(name)
         with os.fdopen(handle, "wb") as file:
             file.write(content)
-        scratch.chmod(0o644)
-        scratch.replace(path)
+        scratch.chmod(mode)
+        scratch.replace(place)
     except OSError as fault:
         if scratch is not None:
             scratch.unlink(missing_ok=True)

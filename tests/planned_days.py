@@ -40,21 +40,21 @@ def day_of(**orders: int) -> PrepDay:
 
 def planned(**orders: int) -> Plan:
     """The plan of such a day; what its dishes take one after another is left out."""
-    return _planned(tuple(orders.items()))
+    return _planned(tuple(orders.items()), SECONDS)
 
 
-def written(**orders: int) -> Mapping[str, Any]:
-    """The same as parsed JSON; not to be changed."""
-    return _written(tuple(orders.items()))
+def written(seconds: float = SECONDS, /, **orders: int) -> Mapping[str, Any]:
+    """The same as parsed JSON, searched for so long; not to be changed."""
+    return _written(tuple(orders.items()), seconds)
 
 
 @cache
-def _planned(orders: tuple[tuple[str, int], ...]) -> Plan:
+def _planned(orders: tuple[tuple[str, int], ...], seconds: float) -> Plan:
     with mock.patch.object(planning, "one_after_another", return_value=0):
-        return plan_day(day_of(**dict(orders)), starter(), Effort(SECONDS))
+        return plan_day(day_of(**dict(orders)), starter(), Effort(seconds))
 
 
 @cache
-def _written(orders: tuple[tuple[str, int], ...]) -> Mapping[str, Any]:
-    found: Mapping[str, Any] = json.loads(write_plan(_planned(orders)))
+def _written(orders: tuple[tuple[str, int], ...], seconds: float) -> Mapping[str, Any]:
+    found: Mapping[str, Any] = json.loads(write_plan(_planned(orders, seconds)))
     return found

@@ -58,6 +58,27 @@ def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
     assert len(list(tmp_path.iterdir())) == 1
 
 
+@pytest.mark.parametrize("mode", [0o600, 0o640, 0o664])
+def test_a_file_that_is_replaced_keeps_its_mode(tmp_path: Path, mode: int) -> None:
+    (tmp_path / "x").write_bytes(b"1")
+    (tmp_path / "x").chmod(mode)
+    write_file(tmp_path / "x", b"22")
+    assert (tmp_path / "x").read_bytes() == b"22"
+    assert (tmp_path / "x").stat().st_mode & 0o777 == mode
+
+
+def test_what_a_link_points_to_is_written_and_the_link_stays(tmp_path: Path) -> None:
+    (tmp_path / "real").mkdir()
+    (tmp_path / "real" / "x").write_bytes(b"1")
+    (tmp_path / "real" / "x").chmod(0o600)
+    (tmp_path / "link").symlink_to(Path("real") / "x")
+    write_file(tmp_path / "link", b"22")
+    assert (tmp_path / "link").is_symlink()
+    assert (tmp_path / "real" / "x").read_bytes() == b"22"
+    assert (tmp_path / "real" / "x").stat().st_mode & 0o777 == 0o600
+    assert len(list((tmp_path / "real").iterdir())) == 1
+
+
 def test_a_file_in_a_missing_folder_is_refused(tmp_path: Path) -> None:
     with pytest.raises(InputFault, match="cannot be written"):
         write_file(tmp_path / "none" / "x", b"1")

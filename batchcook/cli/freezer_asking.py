@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Final
 
 import typer
 
@@ -10,6 +11,9 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.freezer.packing import DishMade
 
 __all__ = ["ask_made", "counts_of"]
+
+_MOST_DIGITS: Final = 9
+"""Longer numbers are none that anybody meant; Python refuses the longest by itself."""
 
 
 def counts_of(words: Iterable[str]) -> dict[str, int]:
@@ -22,7 +26,7 @@ def counts_of(words: Iterable[str]) -> dict[str, int]:
     faults = []
     for word in words:
         dish, _, number = word.partition("=")
-        if dish and number.isdecimal():
+        if dish and number.isdecimal() and len(number) <= _MOST_DIGITS:
             counts[dish] = int(number)
         else:
             faults.append(

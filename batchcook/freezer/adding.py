@@ -54,7 +54,7 @@ def details_of_addition(
     Raises:
         InputFault: No row and no date, a row that is none, or one whose food is not frozen; or the
             food was kept too long before; or nothing says for how long a large piece thaws, or
-            too short a time.
+            too short a time; or its package's date is before the day on which it was frozen.
     """
     if not title.strip():
         raise InputFault(Complaint("what it is", "is empty", "a few words"))
@@ -64,6 +64,9 @@ def details_of_addition(
                 "--keeps-as", "missing", "a row of the cold-storage charts, such as soup-or-stew"
             )
         )
+    if use_by is not None and use_by < packed_on:
+        what = f"{use_by.isoformat()} is before it was frozen, {packed_on.isoformat()}"
+        raise InputFault(Complaint("--use-by", what, "a date on or after that day"))
     given = rows_for(rows, "--keeps-as")
     raw = raw or is_raw(row for row in given if row.name in rows)
     kept_as = rows_if_raw(rows, "--keeps-as") if raw else tuple(rows)
@@ -87,6 +90,7 @@ def details_of_addition(
         "main": main.strip().lower(),
         "grams": _grams(weight),
         "storage_rows": list(kept_as),
+        **({"package_use_by": use_by.isoformat()} if use_by else {}),
     }
 
 
@@ -116,11 +120,13 @@ def corrected_details(
 ) -> dict[str, Any]:
     """What shall stand about a container instead; its dates follow from a new day of packing.
 
-    A date on its package that was the earlier stays, and its days to thaw follow from a new weight.
+    A date on its package stands where that is the earlier, and its days to thaw follow from a new
+    weight.
 
     Raises:
-        InputFault: Nothing was named to be set right, its rows are not known for new dates, or it
-            thaws for longer than was said.
+        InputFault: Nothing was named to be set right, its rows are not known for new dates, it
+            thaws for longer than was said, or it would have been frozen after the date on its
+            package or after it began to thaw.
     """
     told: dict[str, Any] = {}
     if title:
@@ -134,7 +140,11 @@ def corrected_details(
             dates(rows_for(stored.storage_rows, stored.code), day)
             for day in (packed_on, stored.packed_on)
         )
-        last = min(keeps.use_by, stored.use_by) if stored.use_by < before.use_by else keeps.use_by
+        package = stored.package_use_by
+        if package is None and stored.use_by < before.use_by:
+            package = stored.use_by
+        _check_still_frozen(stored, packed_on, package)
+        last = min(keeps.use_by, package) if package else keeps.use_by
         told["packed_on"] = packed_on.isoformat()
         told |= _labelled(keeps, last)
     told |= _thawing_instead(stored, thaw_days, weight)
@@ -143,6 +153,18 @@ def corrected_details(
     if not told:
         raise InputFault(Complaint(stored.code, "nothing was named to be set right", "an option"))
     return told
+
+
+def _check_still_frozen(stored: Stored, packed_on: dt.date, package: dt.date | None) -> None:
+    """See that it was frozen before what ends its time in the freezer."""
+    ends = (
+        (package, "the date on its package"),
+        (stored.moved_on, "the day it went to the refrigerator"),
+    )
+    for day, what in ends:
+        if day is not None and day < packed_on:
+            told = f"{packed_on.isoformat()} is after {what}, {day.isoformat()}"
+            raise InputFault(Complaint("--frozen-on", told, "that day or an earlier one"))
 
 
 def _labelled(keeps: StorageDates, last: dt.date) -> dict[str, Any]:

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.freezer.codes import key_of, next_codes, pick
+from batchcook.freezer.codes import code_of_ones_own, key_of, next_codes, pick, same_key
 from batchcook.freezer.entries import (
     ADDED,
     BRINGS_IN,
@@ -28,6 +28,9 @@ from batchcook.freezer.stock import Stock, Stored, stock_of
 from batchcook.freezer.store import Journal, write_entries
 
 __all__ = ["Moment", "Packed", "add", "change_each", "correct", "pack", "take", "throw"]
+
+_ENDS: Final[tuple[str, ...]] = ("", *"bcdefghijklmnopqrstuvwxyz")
+"""What may be put behind a code that another dish of the same day has."""
 
 
 @dataclass(frozen=True)
@@ -102,14 +105,13 @@ def pack(place: Path, containers: Sequence[dict[str, Any]], moment: Moment) -> P
         again: dict[tuple[str, str], list[str]] = {}
         for details in containers:
             code, day = details["code"], dt.date.fromisoformat(details["packed_on"])
-            key = key_of(code, day)
-            if there.get(key) == details["dish"]:
+            if details["dish"] in (there.get(each) for each in _like(code, day)):
                 again.setdefault((details["title"], day.isoformat()), []).append(code)
                 continue
             free = _free_code(code, day, there)
             if free != code:
                 relabel[code] = free
-            there[key_of(free, day)] = details["dish"]
+            there[same_key(key_of(free, day))] = details["dish"]
             drafts.append(Draft(PACKED, key_of(free, day), moment.on, {**details, "code": free}))
         if again:
             what = "; ".join(
@@ -140,17 +142,19 @@ def add(
         The codes.
 
     Raises:
-        InputFault: The code is there already, or stands for several; or the file is at fault.
+        InputFault: The code is none, is there already, or stands for several; it is frozen on a
+            day still to come; or the file is at fault.
     """
     moment.check()
     moment.check_frozen(dt.date.fromisoformat(details["packed_on"]))
     if code and count != 1:
         raise InputFault(Complaint("--code", f"one code for {count} containers", "no code"))
+    own = code_of_ones_own(code) if code else ""
 
     def judge(journal: Journal) -> tuple[list[Draft], tuple[str, ...]]:
-        codes = (code.upper(),) if code else next_codes(stock_of(journal), count)
+        codes = (own,) if own else next_codes(journal.entries, count)
         day = dt.date.fromisoformat(details["packed_on"])
-        if key_of(codes[0], day) in _dish_by_key(journal):
+        if same_key(key_of(codes[0], day)) in _dish_by_key(journal):
             raise InputFault(Complaint("--code", f"{codes[0]} of that day is in the book already"))
         drafts = [
             Draft(ADDED, key_of(each, day), moment.on, {"code": each, **details}) for each in codes
@@ -164,18 +168,29 @@ def take(place: Path, codes: Sequence[str], moment: Moment) -> tuple[Stored, ...
     """Enter that containers were eaten.
 
     Raises:
-        InputFault: With a complaint for each code that is wrong, and nothing is entered.
+        InputFault: With a complaint for each code that is wrong or that was frozen or moved to the
+            refrigerator only later, and nothing is entered.
     """
-    return change_each(place, codes, moment, TAKEN, lambda _: {})
+
+    def details(stored: Stored) -> dict[str, Any]:
+        _check_order(stored, moment)
+        return {}
+
+    return change_each(place, codes, moment, TAKEN, details)
 
 
 def throw(place: Path, codes: Sequence[str], why: str, moment: Moment) -> tuple[Stored, ...]:
     """Enter that containers were thrown out, and why.
 
     Raises:
-        InputFault: With a complaint for each code that is wrong, and nothing is entered.
+        InputFault: As :func:`take` does.
     """
-    return change_each(place, codes, moment, THROWN, lambda _: {"why": why})
+
+    def details(stored: Stored) -> dict[str, Any]:
+        _check_order(stored, moment)
+        return {"why": why}
+
+    return change_each(place, codes, moment, THROWN, details)
 
 
 def correct(
@@ -196,9 +211,32 @@ def correct(
         The container as it stood before.
 
     Raises:
-        InputFault: The code is wrong, or whatever ``changed`` raised.
+        InputFault: The code is wrong, it is frozen on a day still to come, or whatever
+            ``changed`` raised.
     """
-    return change_each(place, (code,), moment, CORRECTED, changed)[0]
+
+    def details(stored: Stored) -> dict[str, Any]:
+        told = changed(stored)
+        if "packed_on" in told:
+            moment.check_frozen(dt.date.fromisoformat(told["packed_on"]))
+        return told
+
+    return change_each(place, (code,), moment, CORRECTED, details)[0]
+
+
+def _check_order(stored: Stored, moment: Moment) -> None:
+    """See that nothing happens to a container before what happened to it earlier."""
+    since, what = stored.frozen_again_on or stored.packed_on, "was frozen"
+    if stored.moved_on is not None:
+        since, what = stored.moved_on, "went to the refrigerator"
+    if moment.on < since:
+        raise InputFault(
+            Complaint(
+                stored.code,
+                f"{what} on {since.isoformat()}, after {moment.on.isoformat()}",
+                "--on that day or a later one",
+            )
+        )
 
 
 def change_each(
@@ -243,9 +281,9 @@ def change_each(
 
 
 def _dish_by_key(journal: Journal) -> dict[str, str]:
-    """The dish of every container that ever came in and was not undone."""
+    """The dish of every container that ever came in and was not undone, by its key in capitals."""
     return {
-        entry.subject: str(json.loads(entry.details)["dish"])
+        same_key(entry.subject): str(json.loads(entry.details)["dish"])
         for step in steps_of(journal.entries).values()
         if step.counts
         for entry in step.entries
@@ -255,6 +293,13 @@ def _dish_by_key(journal: Journal) -> dict[str, str]:
 
 def _free_code(code: str, day: dt.date, there: Mapping[str, str]) -> str:
     """The code, or the code with b, c, d ... behind it where another dish of that day has it."""
-    ends = ("", *"bcdefghijklmnopqrstuvwxyz")
-    free: Iterator[str] = (code + end for end in ends if key_of(code + end, day) not in there)
-    return next(free)
+    free = [end for end, key in zip(_ENDS, _like(code, day), strict=True) if key not in there]
+    if not free:
+        what = f"{len(_ENDS)} dishes of {day.isoformat()} have it already"
+        raise InputFault(Complaint(code, what, "another code on the label"))
+    return code + free[0]
+
+
+def _like(code: str, day: dt.date) -> list[str]:
+    """The keys, in capitals, that a container with this label may have been given."""
+    return [same_key(key_of(code + end, day)) for end in _ENDS]

@@ -9,22 +9,51 @@ no number comes twice.
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.freezer.entries import BRINGS_IN, Entry
 from batchcook.freezer.stock import Stock, Stored
 
-__all__ = ["key_of", "next_codes", "pick", "short_codes"]
+__all__ = ["code_of_ones_own", "key_of", "next_codes", "pick", "same_key", "short_codes"]
 
 _LETTER: Final = "Z"
 """The letter that a plan gives to its 26th dish, so as good as never."""
+_NUMBERED: Final = re.compile(rf"{_LETTER}([0-9]+)@")
+_LONGEST: Final = 12
+"""Characters of a code of one's own: what a label has room for."""
+_OWN: Final = re.compile(rf"[A-Z0-9][A-Z0-9-]{{0,{_LONGEST - 1}}}")
 
 
 def key_of(code: str, packed_on: dt.date) -> str:
     """A container's own key."""
     return f"{code}@{packed_on.isoformat()}"
+
+
+def same_key(key: str) -> str:
+    """What two keys have in common that nobody could tell apart when they are typed."""
+    return key.upper()
+
+
+def code_of_ones_own(text: str) -> str:
+    """A code as it is kept: in capitals, without blanks around it.
+
+    Raises:
+        InputFault: It could not be told from a list of codes, a day of packing or an option.
+    """
+    code = text.strip().upper()
+    if not _OWN.fullmatch(code):
+        raise InputFault(
+            Complaint(
+                "--code",
+                f"{text!r} is no code",
+                f"at most {_LONGEST} letters, digits and hyphens, the first no hyphen, as in S1",
+            )
+        )
+    return code
 
 
 def short_codes(stock: Stock) -> Mapping[str, str]:
@@ -55,11 +84,13 @@ def pick(stock: Stock, codes: Sequence[str]) -> tuple[Stored, ...]:
     return tuple(found.values())
 
 
-def next_codes(stock: Stock, count: int) -> tuple[str, ...]:
-    """So many codes for what no plan made, after the last that was ever given."""
-    codes = [key.partition("@")[0] for key in (*stock.here, *stock.gone)]
-    numbers = [int(code[1:]) for code in codes if code[0] == _LETTER and code[1:].isdecimal()]
-    first = max(numbers, default=0) + 1
+def next_codes(entries: Iterable[Entry], count: int) -> tuple[str, ...]:
+    """So many codes for what no plan made, after the last that was ever given.
+
+    Those whose entry was undone count too: their labels may be written.
+    """
+    given = [_NUMBERED.match(entry.subject) for entry in entries if entry.change in BRINGS_IN]
+    first = max((int(found[1]) for found in given if found), default=0) + 1
     return tuple(f"{_LETTER}{number}" for number in range(first, first + count))
 
 

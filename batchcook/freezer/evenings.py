@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
-from batchcook.freezer.entries import PLANNED, Entry, steps_of
+from batchcook.freezer.entries import BRINGS_IN, PLANNED, Entry, steps_of
 from batchcook.freezer.store import Journal
 
 __all__ = ["Evening", "Evenings", "evenings_of"]
@@ -29,6 +29,7 @@ class Evening:
         off: Whether it is a freezer night no longer.
         times: How often it was planned.
         at: When it was planned last, UTC, ISO 8601.
+        moved_before: Days before it on which anything was ever to go to the refrigerator for it.
     """
 
     on: dt.date
@@ -41,6 +42,7 @@ class Evening:
     off: bool = False
     times: int = 0
     at: str = ""
+    moved_before: frozenset[int] = field(default=frozenset(), compare=False)
 
     def details(self) -> dict[str, Any]:
         """What the journal keeps of it."""
@@ -77,17 +79,24 @@ def evenings_of(journal: Journal) -> Evenings:
     by_day: dict[dt.date, Evening] = {}
     settings: dict[str, Mapping[str, Any]] = {}
     times: dict[str, int] = {}
+    thaw_days: dict[str, int] = {}
+    moved: dict[str, set[int]] = {}
     for step in steps_of(journal.entries).values():
         for entry in step.entries:
+            told = json.loads(entry.details)
+            if entry.change in BRINGS_IN and told["thaw"] != "from-frozen":
+                thaw_days[entry.subject] = told["thaw_days"]
             if entry.change != PLANNED:
                 continue
+            # What was undone counts here: it may be in a calendar that was exported.
             times[entry.subject] = times.get(entry.subject, 0) + 1
+            before = moved.setdefault(entry.subject, set())
+            before |= {thaw_days[key] for key in told.get("keys", ()) if thaw_days.get(key)}
             if not step.counts:
                 continue
-            told = json.loads(entry.details)
             if "keys" in told:
                 evening = _evening(entry, told, times[entry.subject])
-                by_day[evening.on] = evening
+                by_day[evening.on] = replace(evening, moved_before=frozenset(before))
             else:
                 settings[entry.subject] = told
     return Evenings(dict(sorted(by_day.items())), settings)

@@ -9,7 +9,7 @@ comes as cancelled.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import Final
 
 from icalendar import Alarm, Calendar, Event
@@ -46,23 +46,25 @@ def month_calendar(planned: MonthPlan) -> bytes:
 
 
 def _events(planned: MonthPlan) -> Iterator[Event]:
-    moving = {move.evening for move in moves_of(planned, past=True)}
+    moving: dict[dt.date, set[int]] = {}
+    for move in moves_of(planned, past=True):
+        moving.setdefault(move.evening, set()).add(_days_before(move))
     for dinner in planned.dinners:
         again = dinner.evening.times > 1
         if dinner.evening.keys:
             yield _dinner(planned, dinner)
         elif again:
             yield _cancelled(planned, "dinner", dinner.evening, _DINNER)
-        if again and dinner.evening.on >= planned.today and dinner.evening.on not in moving:
-            yield _cancelled(planned, "thaw", dinner.evening, _MOVING)
-    for number, move in enumerate(moves_of(planned)):
-        first = all(each.evening != move.evening for each in moves_of(planned)[:number])
-        yield _move(planned, move, "thaw" if first else "thaw-too")
+        if again and dinner.evening.on >= planned.today:
+            still = moving.get(dinner.evening.on, set())
+            yield from _nothing_to_move(planned, dinner.evening, still)
+    for move in moves_of(planned):
+        yield _move(planned, move)
     for evening in planned.off:
         if evening.times == 1:
             continue
         yield _cancelled(planned, "dinner", evening, _DINNER)
-        yield _cancelled(planned, "thaw", evening, _MOVING)
+        yield from _nothing_to_move(planned, evening, ())
     yield from _use_by(planned)
 
 
@@ -82,9 +84,27 @@ def _dinner(planned: MonthPlan, dinner: Dinner) -> Event:
     return event
 
 
-def _move(planned: MonthPlan, move: Move, kind: str) -> Event:
+def _days_before(move: Move) -> int:
+    return (move.evening - move.on).days
+
+
+def _thaw_name(days: int) -> str:
+    """A reminder is known by how many days before its evening it is, whatever else is moved."""
+    return f"thaw-{days}"
+
+
+def _nothing_to_move(
+    planned: MonthPlan, evening: Evening, still: Collection[int]
+) -> Iterator[Event]:
+    """Reminders of earlier plans for an evening, of days on which nothing is moved any more."""
+    for days in sorted(evening.moved_before.difference(still)):
+        yield _cancelled(planned, _thaw_name(days), evening, _MOVING)
+
+
+def _move(planned: MonthPlan, move: Move) -> Event:
     evening = next(each.evening for each in planned.dinners if each.evening.on == move.evening)
-    event = _event(planned, f"{kind}-{move.evening.isoformat()}", evening.times, evening.at)
+    name = f"{_thaw_name(_days_before(move))}-{move.evening.isoformat()}"
+    event = _event(planned, name, evening.times, evening.at)
     words = f"Move to the refrigerator: {codes_of(planned, move.containers)} {move.title}"
     event.add("SUMMARY", words)
     where = f"{move.where}. " if move.where else ""

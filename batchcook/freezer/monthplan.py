@@ -51,7 +51,9 @@ class MonthPlan:
         first: Its first day.
         today: The day it was planned.
         dinners: Its freezer nights in order.
-        passing: Containers that pass their best-by date in this month uneaten.
+        passing: Frozen containers that pass their best-by date in this month before they are eaten.
+        thawed: Containers in the refrigerator that are on no evening by their eat-by, where that
+            is in this month and still to come.
         proved: Whether fewer are known to be impossible with these nights.
         overdue: Containers that are thawed and past the day by which to eat them.
         faded: Containers past their use-by, which are not planned: safe while frozen.
@@ -72,6 +74,7 @@ class MonthPlan:
     today: dt.date
     dinners: tuple[Dinner, ...]
     passing: tuple[Stored, ...]
+    thawed: tuple[Stored, ...]
     proved: bool
     overdue: tuple[Standing, ...]
     faded: tuple[Stored, ...]
@@ -114,7 +117,7 @@ def plan_month(
         stamped = [_stamped(evening, before, now) for evening in evenings]
         drafts = [
             Draft(PLANNED, evening.on.isoformat(), now.date(), evening.details())
-            for evening in stamped
+            for evening in (*settled.loosed, *stamped)
             if not evening.same_plan(before.by_day.get(evening.on))
         ]
         if settings != before.settings.get(request.name):
@@ -129,11 +132,18 @@ def plan_month(
             raise InputFault(Complaint(request.name, what, f"{today:%Y-%m} or a later month"))
         first = max(today, request.first)
         planned = {key for dinner in dinners for key in dinner.evening.keys}
+        coming = tuple(dinner for dinner in dinners if dinner.evening.on >= first)
+        to_eat = {key for dinner in coming for key in dinner.evening.keys}
         return drafts, MonthPlan(
             first=request.first,
             today=today,
             dinners=dinners,
-            passing=_passing(available, dinners, first, request.last),
+            passing=_passing(available, coming, first, request.last),
+            thawed=tuple(
+                each
+                for each in available
+                if each.eat_by and first <= each.eat_by <= request.last and each.key not in to_eat
+            ),
             proved=proved,
             overdue=tuple(
                 each for each in standings(stock, today) if each.state in {"last days", "throw out"}
@@ -189,7 +199,8 @@ def _stamped(evening: Evening, before: Evenings, now: dt.datetime) -> Evening:
     if prior is not None and evening.same_plan(prior):
         return prior
     at = now.astimezone(dt.UTC).isoformat(timespec="seconds")
-    return replace(evening, times=prior.times + 1 if prior else 1, at=at)
+    moved_before = prior.moved_before if prior else frozenset()
+    return replace(evening, times=prior.times + 1 if prior else 1, at=at, moved_before=moved_before)
 
 
 def _chosen(
@@ -269,11 +280,12 @@ def _filled(
 def _passing(
     available: Iterable[Stored], dinners: Iterable[Dinner], first: dt.date, last: dt.date
 ) -> tuple[Stored, ...]:
-    """What passes its best-by date (thawed: its eat-by) in this month before it is eaten."""
+    """What is frozen and passes its best-by date in this month before it is eaten."""
     eaten_on = {each.key: dinner.evening.on for dinner in dinners for each in dinner.containers}
     return tuple(
         each
         for each in available
-        if first <= (day := each.eat_by or each.best_by) <= last
-        and not (each.key in eaten_on and eaten_on[each.key] <= day)
+        if each.eat_by is None
+        and first <= each.best_by <= last
+        and not (each.key in eaten_on and eaten_on[each.key] <= each.best_by)
     )

@@ -142,6 +142,7 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
         ],
         "overdue": {planned.codes[each.stored.key]: state_words(each) for each in planned.overdue},
         "pass_best_by": [planned.codes[each.key] for each in planned.passing],
+        "thawed_on_no_evening": [planned.codes[each.key] for each in planned.thawed],
         "proved_fewest": planned.proved,
         "away": {on.isoformat(): list(titles) for on, titles in planned.away.items()},
         "crunch": {on.isoformat(): list(titles) for on, titles in planned.crunch.items()},
@@ -150,25 +151,40 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
 
 
 def _passing_words(planned: MonthPlan) -> str:
-    passing = [each for each in planned.passing if each.eat_by is None]
-    count = len(passing)
+    count = len(planned.passing)
     sure = (
         "fewer is not possible with these nights"
         if planned.proved
         else "whether fewer is possible was not settled in the time given"
     )
+    if planned.thawed:
+        sure = f"what is thawed counted as well, {sure}"
     if count == 0:
         return "No container passes its best-by date this month."
-    names = codes_of(planned, passing)
+    later: dict[dt.date, list[Stored]] = {}
+    on_none: list[Stored] = []
+    evenings = {
+        each.key: dinner.evening.on
+        for dinner in planned.dinners
+        if dinner.evening.on >= planned.today
+        for each in dinner.containers
+    }
+    for each in planned.passing:
+        on = evenings.get(each.key)
+        (on_none if on is None else later.setdefault(on, [])).append(each)
+    names = [f"{codes_of(planned, those)} (planned for {day(on)})" for on, those in later.items()]
+    if on_none:
+        names.append(f"{codes_of(planned, on_none)} (on no evening)")
     return (
         f"{count} container{'' if count == 1 else 's'} pass{'es' if count == 1 else ''} best by "
-        f"this month uneaten ({sure}): {names}. Best by is a quality date: eat them any evening."
+        f"this month before being eaten ({sure}): {', '.join(names)}. Best by is a quality date: "
+        "while frozen, eat them any evening."
     )
 
 
 def _thawed_words(planned: MonthPlan) -> tuple[str, ...]:
     """What is thawed and on no evening in time: a day of safety, not of quality."""
-    waiting = [standing(each, planned.today) for each in planned.passing if each.eat_by]
+    waiting = [standing(each, planned.today) for each in planned.thawed]
     return tuple(
         f"{codes_of(planned, [each.stored])} {each.stored.title}: {state_words(each)}."
         for each in (*planned.overdue, *waiting)

@@ -5,14 +5,24 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.foodsafety.storage import refrigerator_life, rows_for
 from batchcook.freezer.mains import main_word
 from batchcook.plan import Container, Plan
 
-__all__ = ["DishMade", "details_of", "dishes_made", "main_ingredient", "really_packed"]
+__all__ = [
+    "MOST_MADE",
+    "DishMade",
+    "details_of",
+    "dishes_made",
+    "main_ingredient",
+    "really_packed",
+]
+
+MOST_MADE: Final = 99
+"""Containers of one dish, unless more were planned: what is above is a slip of the finger."""
 
 
 @dataclass(frozen=True)
@@ -141,6 +151,10 @@ def _at_odds(plan: Plan, made: Mapping[str, int], without: Collection[str]) -> l
         )
         if count < 0:
             faults.append(Complaint(each.dish, f"{count} containers", "0 or more"))
+        elif count > (most := max(MOST_MADE, each.planned)):
+            faults.append(
+                Complaint(each.dish, f"{count} containers, {each.planned} planned", f"0 to {most}")
+            )
         elif left and each.dish in made and count != each.planned - left:
             what = f"{count} made, but {left} of {each.planned} labels left over"
             faults.append(Complaint(each.dish, what, f"{each.planned - left} made"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
@@ -26,11 +26,13 @@ class Settled:
     Attributes:
         evenings: Freezer nights, and those that are so no longer, in order.
         open: The days whose dinner is to be chosen.
+        loosed: Evenings of other months whose dinner is settled here, without it.
         notes: What the household should know.
     """
 
     evenings: tuple[Evening, ...]
     open: frozenset[dt.date]
+    loosed: tuple[Evening, ...]
     notes: tuple[str, ...]
 
 
@@ -65,18 +67,26 @@ def settle(
         if evening is None:
             continue
         if evening.keys:
-            evening = _still_possible(evening, stock, today, notes)
-        if evening.kept and evening.keys and on in request.away:
+            others = {key for each in evenings if each.on >= today for key in each.keys}
+            evening = _still_possible(evening, stock, others, today, notes)
+            if not evening.keys and on in request.away:
+                evening = replace(evening, off=True)
+            elif not evening.keys:
+                notes[-1] += " It is chosen anew."
+        if evening.keys and on in request.away:
             notes.append(f"{day(on)} is settled although nobody eats at home then.")
         evenings.append(evening)
+    eaten_at_home = {each.on for each in evenings if each.keys}
     for on, titles in request.away.items():
-        if on >= today and on.weekday() in settings["weekdays"]:
+        if on >= today and on.weekday() in settings["weekdays"] and on not in eaten_at_home:
             notes.append(f"{day(on)} has no freezer night: away ({', '.join(titles)}).")
+    loosed = _loosed(evenings, request, before, today, notes)
     return Settled(
         tuple(evenings),
         frozenset(
             each.on for each in evenings if not each.keys and not each.off and each.on >= today
         ),
+        loosed,
         tuple(notes),
     )
 
@@ -154,6 +164,7 @@ def _wishes(
         if on < today
     ]
     faults += _twice(wishes)
+    faults += _promised(wishes, request, before, stock, today)
     faults += [
         Complaint("--fix", f"{stock.here[key].code} cannot be planned for {day(on)}: {words}")
         for on, wish in wishes.items()
@@ -174,6 +185,50 @@ def _twice(wishes: Mapping[dt.date, Mapping[str, Any]]) -> list[Complaint]:
     ]
 
 
+def _promised(
+    wishes: Mapping[dt.date, Mapping[str, Any]],
+    request: MonthRequest,
+    before: Evenings,
+    stock: Stock,
+    today: dt.date,
+) -> list[Complaint]:
+    """Containers wished for on which another evening is settled, one that stays as it is."""
+    return [
+        Complaint(
+            "--fix",
+            f"{stock.here[key].code} is on {day(on)} already, which is settled",
+            f"another container, or `batchcook month {on:%Y-%m} --free {on.isoformat()}` first",
+        )
+        for on, other in before.by_day.items()
+        if other.kept and on >= today
+        if on not in {*wishes, *request.free, *request.without}
+        for wish in wishes.values()
+        for key in wish["keys"]
+        if key in other.keys and key in stock.here
+    ]
+
+
+def _loosed(
+    evenings: Sequence[Evening],
+    request: MonthRequest,
+    before: Evenings,
+    today: dt.date,
+    notes: list[str],
+) -> tuple[Evening, ...]:
+    """Evenings of other months without the dinner that was chosen for them and is settled here."""
+    here = {key for each in evenings if each.on >= today for key in each.keys}
+    loosed = tuple(
+        replace(each, keys=(), title="", mains=())
+        for each in before.by_day.values()
+        if each.on >= today and f"{each.on:%Y-%m}" != request.name and here & {*each.keys}
+    )
+    notes += [
+        f"{day(each.on)} has lost its dinner to this month: plan {each.on:%Y-%m} again."
+        for each in loosed
+    ]
+    return loosed
+
+
 def _unsafe(stored: Stored, on: dt.date) -> str:
     """Why a container that thaws may not be eaten on an evening, or an empty string."""
     if stored.eat_by is None or on <= stored.eat_by:
@@ -181,9 +236,19 @@ def _unsafe(stored: Stored, on: dt.date) -> str:
     return f"thawed, it is to be {'cooked' if stored.raw else 'eaten'} by {day(stored.eat_by)}"
 
 
-def _still_possible(evening: Evening, stock: Stock, today: dt.date, notes: list[str]) -> Evening:
-    """The settled evening, or an open one where what was settled is not there any more."""
-    gone = [key for key in evening.keys if key not in stock.here]
+def _still_possible(
+    evening: Evening, stock: Stock, others: Collection[str], today: dt.date, notes: list[str]
+) -> Evening:
+    """The settled evening, or an open one where what was settled is not there any more.
+
+    Args:
+        evening: As it was settled.
+        stock: What there is.
+        others: What earlier evenings have.
+        today: The day of planning.
+        notes: Grows by what the household should know.
+    """
+    gone = [key for key in evening.keys if key not in stock.here or key in others]
     late = [
         stock.here[key].code
         for key in evening.keys
@@ -193,7 +258,7 @@ def _still_possible(evening: Evening, stock: Stock, today: dt.date, notes: list[
         names = ", ".join([*(key.partition("@")[0] for key in gone), *late])
         notes.append(
             f"{day(evening.on)} was settled on {evening.title}, but {names} cannot be eaten then "
-            "any more: chosen anew."
+            "any more."
         )
         return replace(evening, keys=(), title="", mains=(), kept=False)
     for key in evening.keys:

@@ -64,6 +64,8 @@ class Stored:
         cook_to_fahrenheit: If raw: how hot it is cooked, where that is known.
         rest_minutes: If raw: how long it rests then.
         place: Where it is.
+        moved_on: The day on which it went to the refrigerator, or None.
+        package_use_by: The date on its package, or None where there is none.
         moved_on: The day on which it was taken out of the freezer to thaw, or None.
         thawed_by: How it thaws.
         frozen_again_on: The day on which it was frozen again, or None.
@@ -92,6 +94,7 @@ class Stored:
     rest_minutes: int = 0
     place: Place = "freezer"
     moved_on: dt.date | None = None
+    package_use_by: dt.date | None = None
     thawed_by: ThawWay = "refrigerator"
     frozen_again_on: dt.date | None = None
 
@@ -236,7 +239,7 @@ def _values(entry: Entry) -> dict[str, Any]:
     """An entry's details with their dates and lists as a container has them."""
     told: dict[str, Any] = json.loads(entry.details)
     for name, value in told.items():
-        if name in {"packed_on", "best_by", "use_by"}:
+        if name in {"packed_on", "best_by", "use_by", "package_use_by"}:
             told[name] = dt.date.fromisoformat(value)
         elif isinstance(value, list):
             told[name] = tuple(value)

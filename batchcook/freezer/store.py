@@ -66,14 +66,14 @@ def read_journal(place: Path) -> Journal:
     """Every entry; none where there is no file yet. Nothing is written.
 
     Raises:
-        InputFault: The file is damaged, not ours, or of a newer version; says what to do.
+        InputFault: The file is empty, damaged, not ours, or of a newer version; says what to do.
     """
     if not os.path.lexists(place):
         return Journal()
     with _opened(place) as connection:
         version = _version(connection, place)
         if version == 0:
-            return Journal()
+            raise InputFault(_emptied(place))
         if version < len(LAYOUTS):
             _migrate(connection, place)
         return _read(connection, place)
@@ -98,9 +98,10 @@ def write_entries(
             do. Or whatever ``judge`` raised.
     """
     _check_writable(place)
+    fresh = not place.exists()
     with _opened(place) as connection:
         if _version(connection, place) < len(LAYOUTS):
-            _migrate(connection, place)
+            _migrate(connection, place, fresh=fresh)
         with _at_once(connection):
             journal = _read(connection, place)
             drafts, told = judge(journal)
@@ -163,10 +164,16 @@ def _version(connection: sqlite3.Connection, place: Path) -> int:
     return version
 
 
-def _migrate(connection: sqlite3.Connection, place: Path) -> None:
-    """Bring the file to the present layout, a copy of the old one made first."""
+def _migrate(connection: sqlite3.Connection, place: Path, *, fresh: bool = False) -> None:
+    """Bring the file to the present layout, a copy of the old one made first.
+
+    Only a file that this command has made may hold nothing; of two that begin at once, the second
+    finds what the first has made.
+    """
     with _at_once(connection):
         version = _version(connection, place)
+        if version == 0 and not fresh:
+            raise InputFault(_emptied(place))
         if 0 < version < len(LAYOUTS):
             write_copy(copy_place(place, f"layout-{version}"), connection.serialize())
         for statements in LAYOUTS[version:]:
@@ -251,6 +258,23 @@ def _read_only(place: Path, how: str) -> Complaint:
         str(place),
         f"cannot be written ({how}); nothing was changed",
         "a file and a folder that you may write to, or another one with --store",
+    )
+
+
+def _emptied(place: Path) -> Complaint:
+    """A file that holds nothing is no empty freezer: one of ours holds at least its layout."""
+    copy = last_copy(place)
+    if copy is None:
+        return Complaint(
+            str(place),
+            "is an empty file, no freezer; there is no copy of it, and it was left as it is",
+            "a copy of your own in its place; or remove it to begin anew",
+        )
+    return Complaint(
+        str(place),
+        "is an empty file, no freezer: what it held is gone, and it was left as it is",
+        f"a sound file: copies lie in {copy.parent}; copy the newest, {copy}, to its place; "
+        "what was entered since then has to be entered again",
     )
 
 

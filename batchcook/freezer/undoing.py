@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.freezer.codes import same_key
 from batchcook.freezer.containerwords import THAWED
 from batchcook.freezer.entries import (
     ADDED,
+    BRINGS_IN,
     CORRECTED,
     MOVED,
     PACKED,
@@ -109,13 +111,15 @@ def undo(place: Path, number: int | None, *, now: dt.datetime) -> str:
         What was undone, in words.
 
     Raises:
-        InputFault: There is no such step, it was undone already, or later steps build on it.
+        InputFault: There is no such step, it was undone already, later steps build on it, or it
+            would bring a container in a second time.
     """
 
     def judge(journal: Journal) -> tuple[list[Draft], str]:
         steps = steps_of(journal.entries)
         step = _wanted(steps, number)
         _nothing_builds_on(steps, step)
+        _nothing_comes_twice(journal, step)
         return [Draft(UNDONE, str(step.number), now.date())], step_in_words(step)
 
     return write_entries(place, judge, now=now)
@@ -172,6 +176,27 @@ def _nothing_builds_on(steps: Mapping[int, Step], step: Step) -> None:
                 "the later undone first",
             )
         )
+
+
+def _nothing_comes_twice(journal: Journal, step: Step) -> None:
+    """Undoing an undoing brings containers back; by then another may have the same label."""
+    number = len(journal.entries) + 1
+    undone = Entry(number, number, "", "", UNDONE, str(step.number), "{}")
+    came: dict[str, Step] = {}
+    for each in steps_of((*journal.entries, undone)).values():
+        for entry in each.entries if each.counts else ():
+            if entry.change not in BRINGS_IN:
+                continue
+            before = came.setdefault(same_key(entry.subject), each)
+            if before is not each:
+                raise InputFault(
+                    Complaint(
+                        "undo",
+                        f"{step_in_words(step)} would bring {entry.subject} in twice: "
+                        f"{step_in_words(before)}, and {step_in_words(each)}",
+                        "one of the two: enter the other with another code",
+                    )
+                )
 
 
 def _containers_of(steps: Mapping[int, Step], step: Step) -> set[str]:

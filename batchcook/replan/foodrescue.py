@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from batchcook.foods import load_foods
 from batchcook.foodsafety.clock import minutes_out
@@ -169,8 +169,8 @@ def _instruction(track: list[FoodEvent], now: datetime, left: int, *, goes_on: b
     elif last.event in {"on-heat", "held-hot"}:
         words = f"{'cook it through, ' if last.kind in RAW_MEAT else ''}cool it, {_PUT_AWAY}"
     elif last.event == "off-heat" and last.kind in RAW_MEAT:
-        waited = int((now - last.at).total_seconds() // 60)
-        words = _COOK_THROUGH if waited <= STRAIGHT_ON_MINUTES else _THROW_OUT
+        straight_on = now - last.at <= timedelta(minutes=STRAIGHT_ON_MINUTES)
+        words = _COOK_THROUGH if straight_on else _THROW_OUT
     else:
         words = _PUT_AWAY
     return words

@@ -55,8 +55,9 @@ def test_a_shared_run_names_its_bowls_in_the_order_in_which_they_are_filled() ->
 
 
 def test_a_run_of_one_dish_saves_nothing_by_sharing() -> None:
-    for run in planned(beef_barley_stew=2).shared:
-        assert run.minutes_saved == 0
+    runs = planned(beef_barley_stew=2).shared
+    assert runs
+    assert {run.minutes_saved for run in runs} == {0}
 
 
 def test_after_raw_meat_hands_are_washed_and_the_board_sanitized() -> None:
@@ -66,9 +67,13 @@ def test_after_raw_meat_hands_are_washed_and_the_board_sanitized() -> None:
 
 
 def test_no_board_is_washed_where_none_was_used() -> None:
+    at_board = {
+        "board" in task.title: any(use.startswith("board:") for use in task.uses)
+        for task in _tasks("clean-down", turkey_meatballs=1)
+    }
+    assert at_board == {True: True, False: False}
     for task in _tasks("clean-down", turkey_meatballs=1):
-        at_board = any(use.startswith("board:") for use in task.uses)
-        assert ("board" in task.title) == at_board
+        assert ("board" in task.title) == any(use.startswith("board:") for use in task.uses)
 
 
 def test_an_oven_is_turned_on_before_what_is_baked_in_it() -> None:
@@ -83,7 +88,9 @@ def test_an_oven_is_turned_on_before_what_is_baked_in_it() -> None:
 
 def test_every_food_ends_its_day_in_the_cold() -> None:
     plan = planned(chicken_coconut_curry=1)
-    for food in {event.food for event in plan.events if event.food != event.dish}:
+    foods = {event.food for event in plan.events if event.food != event.dish}
+    assert len(foods) > 1
+    for food in foods:
         last = [event.event for event in plan.events if event.food == food][-1]
         assert last == "refrigerated"
 

@@ -2,11 +2,16 @@
 
 import datetime as dt
 from dataclasses import replace
+from unittest import mock
 
+from planned_days import day_of
+
+from batchcook import planning
 from batchcook.cookbook import load_cookbook
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort
-from batchcook.day.tonight import Tonight
+from batchcook.day.tonight import Tonight, with_dinner
+from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan
 from batchcook.planning import plan_day
@@ -27,16 +32,40 @@ def test_a_dinner_within_the_day_is_plated_at_its_time() -> None:
     assert plan.tonight == ""
 
 
-def test_dinner_comes_from_the_pot_or_is_warmed_to_165_degf() -> None:
-    plan = _planned(dt.time(15, 40))
-    plate = next(task for task in plan.tasks if task.technique == "plate")
-    warmed = [task for task in plan.tasks if task.technique == "warm"]
-    if warmed:
-        assert "165 degF" in warmed[-1].title
-        assert max(task.end for task in warmed) <= plate.start
-    else:
-        season = next(task for task in plan.tasks if task.technique in {"season", "simmer"})
-        assert season.end <= plate.start
+def _planned_by(way: str, at: dt.time, **orders: int) -> Plan:
+    """A day from eight, of which the search is left only one of the two ways to its dinner."""
+
+    def one_way(work: Work, tonight: Tonight) -> Work:
+        both = with_dinner(work, tonight)
+        (choice,) = (each for name, each in both.choices.items() if name.startswith("dinner of "))
+        assert way in choice.options
+        return replace(both, choices={**both.choices, choice.id: replace(choice, options=(way,))})
+
+    day = replace(day_of(**orders), tonight=Tonight("squash-red-lentil-soup", 3, at))
+    with (
+        mock.patch.object(planning, "with_dinner", one_way),
+        mock.patch.object(planning, "one_after_another", return_value=0),
+    ):
+        return plan_day(day, load_cookbook(), Effort(seconds=5))
+
+
+def test_dinner_straight_from_the_pot_is_plated_while_it_is_hot() -> None:
+    plan = _planned_by("straight from the pot", dt.time(9, 40), squash_red_lentil_soup=1)
+    (plate,) = [task for task in plan.tasks if task.technique == "plate"]
+    assert not any(task.technique == "warm" for task in plan.tasks)
+    off_heat = [event.at for event in plan.events if event.event == "off-heat"]
+    # Half an hour, covered: common practice, no source.
+    assert dt.timedelta() <= plate.start - max(off_heat) <= dt.timedelta(minutes=30)
+
+
+def test_dinner_from_what_is_packed_is_warmed_to_165_degf() -> None:
+    soups = {"sausage_lentil_soup": 1, "squash_red_lentil_soup": 1}
+    plan = _planned_by("warmed again", dt.time(10, 55), **soups)
+    (plate,) = [task for task in plan.tasks if task.technique == "plate"]
+    fill, warm = [task for task in plan.tasks if task.technique == "warm"]
+    assert "165 degF" in warm.title
+    assert fill.end <= warm.start
+    assert dt.timedelta() <= plate.start - warm.end <= dt.timedelta(minutes=5)
 
 
 def test_a_dinner_after_the_day_is_set_aside_in_words() -> None:

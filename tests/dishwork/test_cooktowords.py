@@ -64,6 +64,14 @@ def test_foods_are_followed_through_the_steps_before() -> None:
     assert foods_in(recipe, recipe.step("season"))["beef chuck"] == "raw-beef"
 
 
+def test_some_timed_steps_of_the_starter_recipes_have_something_raw() -> None:
+    assert any(
+        load_techniques()[step.technique].timed and cook_to_words(recipe, step)
+        for recipe in COOKBOOK.values()
+        for step in recipe.steps
+    )
+
+
 @pytest.mark.parametrize("name", sorted(COOKBOOK))
 def test_every_timed_step_with_something_raw_prints_it_on_a_task(name: str) -> None:
     recipe = COOKBOOK[name]

@@ -62,7 +62,9 @@ def test_each_load_of_meat_has_a_way_of_its_own_from_one_board() -> None:
 
 
 def test_what_is_cut_goes_back_into_the_cold_until_its_own_load() -> None:
-    for way in _ways("beef-barley-stew", "beef chuck"):
+    ways = _ways("beef-barley-stew", "beef chuck")
+    assert ways
+    for way in ways:
         out, back, again, on = way.moments[:4]
         assert (out.event, back.event, again.event) == ("out", "refrigerated", "out")
         assert (out.job, out.anchor, back.anchor) == (back.job, "start", "end")
@@ -72,7 +74,9 @@ def test_what_is_cut_goes_back_into_the_cold_until_its_own_load() -> None:
 
 def test_one_heat_in_one_pot_is_told_as_one() -> None:
     # Softened, simmered and seasoned in its pot, a food is on heat once.
-    for way in _ways("beef-barley-stew", "pearl barley"):
+    ways = _ways("beef-barley-stew", "pearl barley")
+    assert ways
+    for way in ways:
         assert [moment.event for moment in way.moments] == ["on-heat", "off-heat", "refrigerated"]
 
 

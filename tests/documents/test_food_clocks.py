@@ -45,7 +45,10 @@ def test_as_planned_each_clock_runs_out_at_the_printed_minute(plan: Plan) -> Non
 
 
 def test_no_clock_gives_more_than_two_hours(plan: Plan) -> None:
-    for clock in food_clocks(plan):
+    clocks = food_clocks(plan)
+    assert clocks
+    for clock in clocks:
+        assert clock.tracks
         assert all(0 < track.budget <= TIME_OUT_MINUTES for track in clock.tracks)
 
 

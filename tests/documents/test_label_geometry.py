@@ -108,6 +108,7 @@ def test_an_offset_moves_everything_by_just_that_much() -> None:
     sheet = load_sheets()["2x4"]
     straight = texts(labels_pdf([container()], sheet))
     moved = texts(labels_pdf([container()], sheet, offset=(1.5, -0.8)))
+    assert straight
     for one, other in zip(straight, moved, strict=True):
         assert abs(other.left - one.left - 1.5) < TENTH / 2
         assert abs(other.top - one.top + 0.8) < TENTH / 2

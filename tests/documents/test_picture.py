@@ -33,6 +33,7 @@ def test_a_place_holds_one_thing_at_a_time(plan: Plan) -> None:
             )
             for one, other in itertools.pairwise(stays):
                 assert one.end <= other.start
+    assert any(len(row.stays) > row.places for row in rows(plan))
 
 
 def test_every_pot_that_keeps_a_burner_is_drawn_with_what_goes_on_in_it(plan: Plan) -> None:
@@ -48,6 +49,7 @@ def test_a_burner_that_is_away_is_drawn_as_not_free(plan: Plan) -> None:
 
 
 def test_everything_lies_within_the_frame(drawn: Picture) -> None:
+    assert drawn.blocks
     for block in drawn.blocks:
         assert block.x >= 0
         assert block.x + block.width <= drawn.width + 0.1
@@ -56,6 +58,7 @@ def test_everything_lies_within_the_frame(drawn: Picture) -> None:
 
 
 def test_no_word_runs_out_of_the_picture_or_its_column(drawn: Picture) -> None:
+    assert drawn.words
     for words in drawn.words:
         column = [each for each in drawn.headings if each.x <= words.x <= each.x + each.width]
         right = words.x + text_width(words.text, words.size, bold=words.bold)

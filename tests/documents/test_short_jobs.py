@@ -89,6 +89,7 @@ def test_no_two_blocks_of_a_cook_lie_over_each_other() -> None:
     plan = sample_plan()
     drawn = picture(plan, columns(plan), dish_keys(plan.dishes), 450.0)
     hands = sorted((each.x, each.y, each.height) for each in drawn.blocks if each.kind == "hands")
+    assert len(hands) > len({x for x, _, _ in hands})
     for (x, y, height), (other, below, _) in itertools.pairwise(hands):
         assert x != other or y + height <= below + 0.1
 

@@ -117,6 +117,32 @@ def test_browned_meat_goes_straight_on() -> None:
     assert rules(replay([*seared, event(40, "on-heat"), *rest], KITCHEN)) == ["straight-on"]
 
 
+@pytest.mark.parametrize(("minutes", "broken"), [(10, []), (11, ["straight-on"])])
+def test_straight_on_is_within_ten_minutes_and_no_second_more(
+    minutes: int, broken: list[str]
+) -> None:
+    # Ten minutes are our own figure; that it goes on at once is the USDA's.
+    seared = [event(0, "out"), event(10, "on-heat"), event(17, "off-heat")]
+    again = event(17 + minutes, "on-heat")
+    rest = [event(90, "off-heat", "curry"), event(120, "refrigerated", "curry")]
+    assert rules(replay([*seared, again, *rest], KITCHEN)) == broken
+    later = replace(again, at=again.at + dt.timedelta(seconds=1))
+    (found,) = replay([*seared, later, *rest], KITCHEN)
+    assert (found.rule, found.minutes, found.limit_minutes) == ("straight-on", minutes + 1, 10)
+
+
+def test_a_part_of_a_minute_out_counts_as_one() -> None:
+    late = [
+        replace(each, at=each.at + dt.timedelta(seconds=1))
+        if each.event == "refrigerated"
+        else each
+        for each in day(out=60, off=60)
+    ]
+    assert minutes_out(late)["curry", "chicken thigh"] == 121
+    (found,) = replay(late, KITCHEN)
+    assert (found.rule, found.minutes, found.limit_minutes) == ("time-out", 121, 120)
+
+
 def test_browned_meat_is_never_refrigerated_to_finish_later() -> None:
     events = [
         event(0, "out"),

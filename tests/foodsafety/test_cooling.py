@@ -14,6 +14,7 @@ from batchcook.foodsafety.cooling import (
     choose_cooling,
     cooling_times,
 )
+from batchcook.foodsafety.coolingoptions import Case, in_order
 from batchcook.foodsafety.coolingroutes import bath_seconds, ice_needed, water_around
 from batchcook.foodsafety.thermal import thermal_values
 from batchcook.quantities import Quantity, ureg
@@ -52,6 +53,25 @@ def test_thin_flat_bags_go_straight_into_the_refrigerator() -> None:
     assert places(plan) == ["fill", "refrigerator"]
     assert plan.ice.magnitude == 0
     assert "both met" in plan.reason
+
+
+@pytest.mark.parametrize(("depth", "shallow"), [(2.0, True), (2.05, False)])
+def test_two_inches_of_food_is_shallow_and_no_more_is(depth: float, shallow: bool) -> None:
+    # Home guidance, cited at cooling-depth in foodsafety/tables/handling.toml: 2 inches or less.
+    case = Case(
+        volume=0.002,
+        consistency="solid",
+        start=82.0,
+        refrigerator=4.0,
+        room=22.0,
+        pots=1,
+        ice=True,
+        ice_at_once=False,
+        out_seconds=7200.0,
+    )
+    pan = CoolingContainer("pan", inches(8), inches(8), inches(depth))
+    full = [each for each in in_order(case, [pan]) if each.depth_inches == depth]
+    assert bool(full) == shallow
 
 
 def test_deep_tubs_get_an_ice_bath_first() -> None:

@@ -146,6 +146,65 @@ def test_another_dish_of_the_same_day_gets_a_letter_on_its_label(place: Path) ->
     assert take(place, ["A1B"], MOMENT)[0].title == "Cottage pie"
 
 
+def test_a_plan_that_was_relabelled_is_packed_once_as_well(place: Path) -> None:
+    other = [labelled("A1", "Cottage pie"), labelled("A2", "Cottage pie")]
+    pack(place, [labelled("A1")], MOMENT)
+    assert pack(place, other, MOMENT).codes == ("A1b", "A2")
+    with pytest.raises(InputFault) as raised:
+        pack(place, other, MOMENT)
+    assert [each.where for each in raised.value.complaints] == ["A1", "A2"]
+    assert pack(place, [labelled("A1", "Chili")], MOMENT).codes == ("A1c",)
+
+
+def test_no_two_codes_differ_only_in_capitals(place: Path) -> None:
+    pack(place, [labelled("A1")], MOMENT)
+    assert add(place, soup(), 1, MOMENT, "a1b") == ("A1B",)
+    assert pack(place, [labelled("A1", "Cottage pie")], MOMENT).codes == ("A1c",)
+    with pytest.raises(InputFault, match="in the book already"):
+        add(place, soup(), 1, MOMENT, "A1C")
+
+
+def test_the_alphabet_ends(place: Path) -> None:
+    for number in range(26):
+        pack(place, [labelled("A1", f"Dish {number}")], MOMENT)
+    with pytest.raises(InputFault, match="26 dishes of 2026-03-14 have it already"):
+        pack(place, [labelled("A1", "One more")], MOMENT)
+
+
+@pytest.mark.parametrize("code", ["@x", "A1@2026-03-14", " ", "-a", "a,b", "A 1", "a" * 13, "Ä1"])
+def test_what_could_not_be_typed_as_a_code_is_none(place: Path, code: str) -> None:
+    with pytest.raises(InputFault, match="is no code"):
+        add(place, soup(), 1, MOMENT, code)
+    assert not place.exists()
+
+
+def test_a_code_of_ones_own_is_found_as_it_was_typed(place: Path) -> None:
+    assert add(place, soup(), 1, MOMENT, " a1 ") == ("A1",)
+    assert take(place, [" a1"], MOMENT)[0].code == "A1"
+
+
+def test_no_number_comes_twice_after_an_undoing_either(place: Path) -> None:
+    assert put_in(place, 2) == ("Z1", "Z2")
+    undo(place, None, now=NOW)
+    assert put_in(place) == ("Z3",)
+    undo(place, 2, now=NOW)
+    assert codes(place) == ["Z1", "Z2", "Z3"]
+
+
+def test_what_came_in_anew_is_not_brought_back_beside_it(place: Path) -> None:
+    pack(place, [labelled("A1")], MOMENT)
+    undo(place, 1, now=NOW)
+    pack(place, [labelled("A1")], MOMENT)
+    undo(place, 3, now=NOW)
+    undo(place, 2, now=NOW)
+    with pytest.raises(InputFault, match=r"bring A1@2026-03-14 in twice: step 1: .*, and step 3: "):
+        undo(place, 4, now=NOW)
+    assert codes(place) == ["A1"]
+    undo(place, 1, now=NOW)
+    undo(place, 4, now=NOW)
+    assert codes(place) == ["A1"]
+
+
 def test_thawing_starts_the_clock_and_happens_once(place: Path) -> None:
     put_in(place)
     thaw(place, ["Z1"], MOMENT)
@@ -173,6 +232,61 @@ def test_a_correction_stands_and_its_dates_follow(place: Path) -> None:
     undo(place, None, now=NOW)
     (only,) = stock(place).here.values()
     assert (only.portions, only.packed_on) == (4, DAY)
+
+
+def test_the_date_on_a_package_outlives_any_correction(place: Path) -> None:
+    package = dt.date(2026, 5, 1)
+    add(place, soup(use_by=package), 1, MOMENT)
+
+    def use_by(packed_on: dt.date) -> dt.date:
+        correct(place, "Z1", lambda each: corrected_details(each, packed_on=packed_on), MOMENT)
+        (only,) = stock(place).here.values()
+        assert only.best_by <= only.use_by
+        return only.use_by
+
+    # By the chart a soup keeps 2 to 3 months: until 14 June, 1 April, 10 June.
+    assert next(iter(stock(place).here.values())).use_by == package
+    assert use_by(dt.date(2026, 1, 1)) == dt.date(2026, 4, 1)
+    assert use_by(dt.date(2026, 3, 10)) == package
+
+
+def test_days_that_cannot_be_are_refused(place: Path) -> None:
+    early, late = DAY - dt.timedelta(days=9), DAY + dt.timedelta(days=1)
+    with pytest.raises(InputFault, match="2026-03-15 is after 2026-03-14"):
+        add(place, soup(packed_on=late), 1, MOMENT)
+    with pytest.raises(InputFault, match="2026-03-13 is before it was frozen"):
+        soup(use_by=DAY - dt.timedelta(days=1))
+    add(place, soup(use_by=DAY), 1, MOMENT)
+    add(place, soup(packed_on=early), 1, MOMENT)
+
+    def frozen_on(code: str, packed_on: dt.date) -> None:
+        correct(place, code, lambda each: corrected_details(each, packed_on=packed_on), MOMENT)
+
+    with pytest.raises(InputFault, match="2026-03-15 is after 2026-03-14"):
+        frozen_on("Z2", late)
+    with pytest.raises(InputFault, match="after the date on its package"):
+        frozen_on("Z1", late)
+    thaw(place, ["Z2"], Moment(NOW, early))
+    with pytest.raises(InputFault, match="after the day it went to the refrigerator"):
+        frozen_on("Z2", DAY)
+    assert len(read_journal(place).entries) == 3
+
+
+def test_nothing_happens_to_a_container_before_it_was_frozen_or_thawed(place: Path) -> None:
+    put_in(place)
+    before = Moment(NOW, DAY - dt.timedelta(days=1))
+    for change in (take, thaw, lambda *said: throw(said[0], said[1], "spilled", said[2])):
+        with pytest.raises(
+            InputFault, match=r"(was frozen on 2026-03-14|Z1 went into the freezer)"
+        ):
+            change(place, ["Z1"], before)
+    thaw(place, ["Z1"], MOMENT)
+    next_day = Moment(NOW + dt.timedelta(days=1), DAY + dt.timedelta(days=1))
+    assert take(place, ["Z1"], next_day)
+    add(place, soup(packed_on=DAY - dt.timedelta(days=9)), 1, MOMENT)
+    thaw(place, ["Z2"], MOMENT)
+    with pytest.raises(InputFault, match="went to the refrigerator on 2026-03-14"):
+        take(place, ["Z2"], before)
 
 
 def test_a_correction_of_nothing_is_refused(place: Path) -> None:

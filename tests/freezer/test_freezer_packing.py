@@ -4,6 +4,7 @@ import datetime as dt
 
 import pytest
 
+from batchcook.cli.freezer_asking import counts_of
 from batchcook.complaints import InputFault
 from batchcook.freezer.packing import details_of, dishes_made, main_ingredient, really_packed
 from batchcook.plan import Container, Event, Plan, ShoppingLine, Summary
@@ -141,6 +142,16 @@ def test_the_main_ingredient_is_the_heaviest_meat_or_else_the_heaviest_food(
     dish: str, main: str
 ) -> None:
     assert main_ingredient(PLAN, dish) == main
+
+
+def test_more_than_anybody_makes_is_refused() -> None:
+    assert len(packed({"lentil-soup": 99, "beef-stew": 0})) == 99
+    with pytest.raises(InputFault, match="beef-stew: 100000 containers, 3 planned; expected 0 to"):
+        packed({"beef-stew": 100_000})
+    with pytest.raises(InputFault, match="0 to 99"):
+        packed({"beef-stew": 100})
+    with pytest.raises(InputFault, match="cannot be read"):
+        counts_of([f"beef-stew={'9' * 5000}"])
 
 
 def test_the_journal_keeps_what_the_label_says() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from freezer_process import soup
@@ -114,7 +115,7 @@ def test_each_night_has_its_thaw_reminder_with_an_alarm_the_evening_before(place
     nights = {uid: event for uid, event in events.items() if uid.startswith("dinner-")}
     assert nights
     for uid, night in nights.items():
-        thaw_event = events[uid.replace("dinner-", "thaw-")]
+        thaw_event = events[uid.replace("dinner-", "thaw-1-")]
         day = dt.date.fromisoformat(uid[len("dinner-") :][:10])
         assert night["DTSTART"] == f"{day:%Y%m%d}T180000"
         assert thaw_event["DTSTART"] == f"{day - dt.timedelta(days=1):%Y%m%d}T170000"
@@ -143,10 +144,42 @@ def test_importing_again_updates_and_never_doubles(place: Path) -> None:
     nights = sorted(uid[len("dinner-") :][:10] for uid in held if uid.startswith("dinner-"))
     assert "2026-02-05" not in nights
     assert len(nights) == len(set(nights))
-    assert not any(uid.startswith("thaw-2026-02-05") for uid in held)
+    assert any(uid.startswith("thaw-1-2026-02-05") for uid in newest(before))
+    assert not any(uid.startswith("thaw-1-2026-02-05") for uid in held)
     for uid, event in changed.items():
         if event.get("STATUS") != "CANCELLED":
             assert held[uid] == event
+
+
+def moves(held: Read) -> list[str]:
+    return sorted(uid[: len("thaw-1-2026-02-05")] for uid in held if uid.startswith("thaw-"))
+
+
+def test_each_day_of_moving_has_its_own_event_and_loses_it_when_the_plan_shrinks(
+    tmp_path: Path,
+) -> None:
+    file = tmp_path / "freezer.sqlite"
+    for days in (1, 2, 3):
+        add(file, soup("Stew", TODAY, main="beef") | {"thaw_days": days}, 1, MOMENT)
+    evening, later = dt.date(2026, 2, 5), dt.date(2026, 2, 12)
+
+    def plan(hours: int, today: dt.date = TODAY, **asked: Any) -> Read:  # noqa: ANN401 - a request's own fields
+        request = MonthRequest(FIRST, weekdays=(), **asked)
+        now = NOW + dt.timedelta(hours=hours)
+        return by_uid(month_calendar(plan_month(file, request, today, now=now)))
+
+    # by_uid refuses the same UID twice.
+    three = plan(0, fix={evening: ("Z1", "Z2", "Z3")})
+    assert moves(newest(three)) == [f"thaw-{days}-2026-02-05" for days in (1, 2, 3)]
+    assert moves(newest(three, plan(1, today=dt.date(2026, 2, 3)))) == moves(newest(three))
+    # One that was moved early takes no other's place.
+    thaw(file, ["Z3"], Moment(NOW + dt.timedelta(days=3), TODAY))
+    assert "thaw-2-2026-02-05" in moves(newest(three, plan(2)))
+    two = plan(3, fix={evening: ("Z1",), later: ("Z2",)})
+    held = newest(three, two)
+    assert moves(held) == ["thaw-1-2026-02-05", "thaw-2-2026-02-12"]
+    none = plan(4, without=frozenset({evening}))
+    assert moves(newest(three, two, none)) == ["thaw-2-2026-02-12"]
 
 
 def test_what_was_eaten_loses_its_use_by_alarm(place: Path) -> None:

@@ -11,9 +11,13 @@ from freezer_process import soup
 from batchcook.complaints import InputFault
 from batchcook.documents.month_sheet import month_sheet_html
 from batchcook.freezer.changes import Moment, add, take
+from batchcook.freezer.entries import PLANNED, Draft
+from batchcook.freezer.evenings import evenings_of
 from batchcook.freezer.monthplan import MonthPlan, plan_month
 from batchcook.freezer.monthrequest import MonthRequest
 from batchcook.freezer.monthwords import month_as_data, month_lines, moves_of, remarks
+from batchcook.freezer.stock import stock_of
+from batchcook.freezer.store import read_journal, write_entries
 from batchcook.freezer.thawing import thaw
 from batchcook.freezer.undoing import undo
 from batchcook.freezer.verdicts import rate
@@ -120,6 +124,59 @@ def test_one_container_cannot_be_on_two_evenings(place: Path) -> None:
         plan(place, fix={on(3): ("Z1",), on(5): ("Z1",)})
 
 
+def test_what_one_evening_is_settled_on_no_other_is(place: Path) -> None:
+    stocked(place)
+    plan(place, fix={on(10): ("Z1",)})
+    with pytest.raises(InputFault, match=r"Z1 is on Tue 10 Feb 2026 already.*--free 2026-02-10"):
+        plan(place, fix={on(12): ("Z1",)})
+    moved = plan(place, fix={on(12): ("Z1",)}, free=frozenset({on(10)}))
+    assert [
+        dinner.evening.on
+        for dinner in moved.dinners
+        if "Z1" in {each.code for each in dinner.containers}
+    ] == [on(12)]
+    # An evening that is over no longer holds it, nor does one that was only chosen.
+    assert titles(plan(place, today=on(13), fix={on(17): ("Z1",)}))[17] == "Beef stew"
+
+
+def test_what_another_month_has_is_on_no_evening_of_this_one(place: Path) -> None:
+    stocked(place)
+    third = dt.date(2026, 3, 3)
+    march = MonthRequest(dt.date(2026, 3, 1), weekdays=(1,), fix={third: ("Z8",)})
+    plan_month(place, march, TODAY, now=NOW)
+    with pytest.raises(InputFault, match=r"Z8 is on Tue 3 Mar 2026 already.*month 2026-03 --free"):
+        plan(place, fix={on(12): ("Z8",)})
+    # One that was only chosen gives way, and is told.
+    chosen = plan_month(place, MonthRequest(march.first, free=frozenset({third})), TODAY, now=NOW)
+    having = [each for each in chosen.dinners if "Z8" in {one.code for one in each.containers}]
+    (evening,) = (each.evening.on for each in having)
+    planned = plan(place, fix={on(12): ("Z8",)})
+    assert titles(planned)[12] == "Chicken soup"
+    assert any(f"{evening:%-d} Mar 2026 has lost its dinner" in note for note in planned.notes)
+    key = having[0].evening.keys[0]
+    days = [
+        each.on for each in evenings_of(read_journal(place)).by_day.values() if key in each.keys
+    ]
+    assert days == [on(12)]
+    again = plan_month(place, MonthRequest(march.first), TODAY, now=NOW)
+    assert not any(key in each.evening.keys for each in again.dinners)
+
+
+def test_a_file_with_one_container_on_two_evenings_is_set_right(place: Path) -> None:
+    stocked(place)
+    settled = {"people": 4, "title": "Beef stew", "mains": ["beef"], "why": "Tue", "kept": True}
+    key = next(iter(stock_of(read_journal(place)).here))
+    drafts = [
+        Draft(PLANNED, on(day).isoformat(), TODAY, {"keys": [key], **settled, "off": False})
+        for day in (10, 17)
+    ]
+    write_entries(place, lambda _: (drafts, None), now=NOW)
+    planned = plan(place)
+    having = [dinner.evening.on for dinner in planned.dinners if key in dinner.evening.keys]
+    assert having == [on(10)]
+    assert any("Tue 17 Feb 2026 was settled on Beef stew, but Z1" in each for each in planned.notes)
+
+
 def test_an_evening_without_stays_without(place: Path) -> None:
     stocked(place)
     assert 10 not in titles(plan(place, without=frozenset({on(10)})))
@@ -142,6 +199,46 @@ def test_crunch_evenings_are_added_and_evenings_away_left_out(place: Path) -> No
     assert list(titles(planned)) == [3, 5, 6, 10, 17, 19, 24, 26]
     assert any("away (Ski trip)" in note for note in planned.notes)
     assert "crunch: Choir" in remarks(planned, planned.dinners[2])
+
+
+def test_an_evening_away_that_is_settled_is_told_once_and_without_contradiction(
+    place: Path,
+) -> None:
+    stocked(place)
+    away = {on(12): ("Ski trip",)}
+    settled = plan(place, fix={on(12): ("Z3",)}, away=away)
+    assert titles(settled)[12] == "Beef stew"
+    assert settled.notes == ("Thu 12 Feb 2026 is settled although nobody eats at home then.",)
+    take(place, ["Z3"], MOMENT)
+    eaten = plan(place, away=away)
+    assert 12 not in titles(eaten)
+    assert [note.partition(" Feb")[2] for note in eaten.notes] == [
+        " 2026 was settled on Beef stew, but Z3 cannot be eaten then any more.",
+        " 2026 has no freezer night: away (Ski trip).",
+    ]
+
+
+def test_what_is_eaten_after_its_best_by_is_not_called_uneaten(place: Path) -> None:
+    add(place, soup("Beef stew", dt.date(2025, 12, 10), main="beef"), 2, MOMENT)
+    # Best by 10 February, and no freezer night until after it.
+    planned = plan(place, weekdays=(1,), without=frozenset({on(3), on(10)}))
+    assert [each.code for each in planned.passing] == ["Z1", "Z2"]
+    assert month_lines(planned)[0].startswith(
+        "2 containers pass best by this month before being eaten (fewer is not possible with these "
+        "nights): Z1 (planned for Tue 24 Feb 2026), Z2 (on no evening). "
+    )
+
+
+def test_what_thaws_on_no_evening_is_a_matter_of_safety(place: Path) -> None:
+    stocked(place)
+    thaw(place, ["Z4", "Z5"], MOMENT)
+    planned = plan(place, weekdays=(), without=frozenset())
+    told = month_lines(planned)
+    assert [each.code for each in planned.thawed] == ["Z4", "Z5"]
+    assert not {each.code for each in planned.passing} & {"Z4", "Z5"}
+    assert told[0] == ("Z4 Minestrone: thawing, eat by Tue 3 Feb 2026.")
+    late = month_lines(plan(place, today=on(5)))
+    assert "throw" in late[0]
 
 
 def test_the_table_is_fed_whoever_is_at_it(place: Path) -> None:
@@ -185,6 +282,30 @@ def test_what_must_thaw_has_its_days_for_it(place: Path) -> None:
     assert moves_of(planned)[0].on == on(2)
 
 
+@pytest.mark.parametrize(
+    ("thaw_by", "words", "never"),
+    [
+        ("refrigerator", "no time to thaw it in the refrigerator", "cook from frozen"),
+        ("either", "cook from frozen", "no time to thaw it in the refrigerator"),
+    ],
+)
+def test_only_what_may_be_cooked_from_frozen_is_said_to_be(
+    place: Path, thaw_by: str, words: str, never: str
+) -> None:
+    kit = soup("Meat loaf", dt.date(2026, 1, 10), raw=True) | {"thaw": thaw_by}
+    add(place, kit, 1, MOMENT)
+    (tonight, *_) = plan(place, today=on(3), fix={on(3): ("Z1",)}).dinners
+    told = "; ".join(remarks(plan(place, today=on(3)), tonight))
+    assert words in told
+    assert never not in told
+    assert "RAW: cook it through" in told
+    # What could still be thawed in time says neither.
+    (later, *_) = plan(place, today=on(2)).dinners
+    said = "; ".join(remarks(plan(place, today=on(2)), later))
+    assert words not in said
+    assert never not in said
+
+
 def test_past_use_by_is_not_planned_and_not_called_to_throw_out(place: Path) -> None:
     add(place, soup("Old soup", dt.date(2025, 9, 10)), 1, MOMENT)
     planned = plan(place)
@@ -192,6 +313,15 @@ def test_past_use_by_is_not_planned_and_not_called_to_throw_out(place: Path) -> 
     told = " ".join(month_lines(planned))
     assert "Safe while frozen" in told
     assert "throw" not in told
+
+
+@pytest.mark.parametrize(("packed_on", "title"), [(3, "Last soup"), (2, "")])
+def test_the_last_day_of_a_container_may_be_the_first_evening(
+    place: Path, packed_on: int, title: str
+) -> None:
+    # A soup keeps 3 months at most, so until 3 February; from frozen, it needs no day before.
+    add(place, soup("Last soup", dt.date(2025, 11, packed_on), thaw_days=0), 1, MOMENT)
+    assert titles(plan(place, today=on(3)))[3] == title
 
 
 def test_the_last_night_of_the_month_before_counts_for_the_first(place: Path) -> None:

@@ -237,6 +237,32 @@ def test_the_file_of_another_program_is_not_touched(place: Path) -> None:
     assert place.read_bytes() == before
 
 
+@pytest.mark.parametrize("words", [("list",), ("take", "Z1"), ("undo",)])
+def test_a_file_cut_to_nothing_is_no_empty_freezer(place: Path, words: tuple[str, ...]) -> None:
+    put_in(place)
+    put_in(place)
+    copy = last_copy(place)
+    assert copy is not None
+    os.truncate(place, 0)
+    refused = run(*words, "--store", str(place))
+    assert refused.returncode == 1
+    assert "is an empty file, no freezer: what it held is gone" in refused.stderr
+    assert str(copy) in refused.stderr
+    assert place.stat().st_size == 0
+    shutil.copy(copy, place)
+    assert codes_in(place) == {"Z1"}
+
+
+def test_an_empty_file_without_a_copy_is_named_and_left(place: Path) -> None:
+    place.touch()
+    for work in (lambda: put_in(place), lambda: read_journal(place)):
+        with pytest.raises(InputFault, match=r"is an empty file.*no copy.*remove it to begin anew"):
+            work()
+    assert place.stat().st_size == 0
+    place.unlink()
+    assert put_in(place) == ("Z1",)
+
+
 def damage_header(place: Path) -> None:
     with place.open("r+b") as file:
         file.write(b"no database at all" * 4)

@@ -74,6 +74,15 @@ def test_wet_vegetables_soften_in_goes_that_cover_the_skillet(
     assert skillet_goes(kitchen, ureg.Quantity(quarts, "quart")) == goes
 
 
+def test_a_twelve_inch_skillet_browns_a_pound_and_a_quarter_at_once() -> None:
+    # Common practice, no source, as kitchens/vessels.py says: more meat steams.
+    twelve = replace(KITCHEN, skillets=(Vessels(ureg.Quantity(12, "inch"), 1),))
+    held = skillet_load(twelve)
+    assert held is not None
+    assert held[0] == "skillet:12 inch"
+    assert float(held[1].to("pound").magnitude) == pytest.approx(1.25)
+
+
 def test_loads_are_full_but_for_one_remainder() -> None:
     assert list(share_out(250.0, 100.0)) == pytest.approx([1.0, 1.0, 0.5])
     assert share_out(200.0, 100.0) == [1.0, 1.0]

@@ -39,6 +39,7 @@ def test_the_run_sheet_is_in_celsius_and_centimetres(metric: Plan) -> None:
 
 
 def test_labels_are_in_celsius_however_short(metric: Plan) -> None:
+    assert metric.containers
     for box in metric.containers:
         for cut in Shortening:
             assert not FOREIGN.search(str(label_words(box, cut)))

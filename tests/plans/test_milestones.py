@@ -38,7 +38,9 @@ def test_the_file_is_a_calendar_that_another_reads_without_a_fault(plan: Plan) -
 
 
 def test_every_entry_has_an_alarm_with_a_description(plan: Plan) -> None:
-    for entry in entries(prep_day_ics(plan)):
+    told = entries(prep_day_ics(plan))
+    assert told
+    for entry in told:
         [alarm] = entry.walk("VALARM")
         assert alarm["action"] == "DISPLAY"
         assert alarm["description"]

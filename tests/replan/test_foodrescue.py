@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
+import pytest
+
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.quantities import Quantity, ureg
 from batchcook.replan.foodrescue import food_out, what_to_do
@@ -45,6 +47,23 @@ def test_browned_meat_is_cooked_through_at_once_and_not_kept() -> None:
     browned = (event("out", 0), event("on-heat", 10), event("off-heat", 20))
     assert "cook it through now" in told(*browned, after=25)[0]
     assert "throw it out" in told(*browned, after=60)[0]
+
+
+@pytest.mark.parametrize(
+    ("waited", "words"),
+    [
+        (dt.timedelta(minutes=10), "cook it through now"),
+        (dt.timedelta(minutes=10, seconds=1), "throw it out"),
+        (dt.timedelta(minutes=11), "throw it out"),
+    ],
+)
+def test_browned_meat_goes_straight_on_within_ten_minutes(waited: dt.timedelta, words: str) -> None:
+    # Ten minutes are our own figure; that it goes on at once is the USDA's.
+    browned = (event("out", 0), event("on-heat", 10), event("off-heat", 20))
+    (said,) = what_to_do(browned, NOON + dt.timedelta(minutes=20) + waited, ROOM, TITLES)
+    assert words in said
+    (found,) = food_out(browned, NOON + dt.timedelta(minutes=20) + waited, ROOM)
+    assert found.lost == (words == "throw it out")
 
 
 def test_food_in_the_refrigerator_needs_nothing() -> None:

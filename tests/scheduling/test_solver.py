@@ -283,7 +283,9 @@ def test_progress_is_told_level_by_level(level: str) -> None:
         seconds=20,
         progress=lambda name, value, bound: told.append((name, value, bound)),
     )
-    assert [value >= bound for name, value, bound in told if name == level]
+    of_level = [(value, bound) for name, value, bound in told if name == level]
+    assert of_level
+    assert all(value >= bound for value, bound in of_level)
 
 
 _REPEAT = """
