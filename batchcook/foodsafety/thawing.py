@@ -30,6 +30,14 @@ __all__ = [
 
 ThawWay = Literal["refrigerator", "cold-water", "microwave"]
 Heating = Literal["stove", "oven", "slow-cooker"]
+_SLOW_COOKER = re.compile(r"\bslow[\s-]*cook(?:ers?|ing)?\b|\bcrock\b")
+_FORBIDDEN = re.compile(
+    r"\b(?:not|never|don't|don\u2019t|no|without|nor)"
+    r"(?:\s+(?:(?:re)?heat|(?:re)?warm|cook|put|use|finish|it|them|this|these|in|into|with|the|a|an|"
+    r"or|oven|stove|microwave))*\s+$"
+)
+"""What forbids the mention after it: only its own verb and other places stand between the two."""
+
 MOSTLY_THAWED = 0.75
 """Thawed so far, a dish breaks up and heats through; the core may still be icy."""
 
@@ -195,12 +203,18 @@ def cook_from_frozen(heating: Heating, minutes_thawed: int | None = None) -> Per
 def in_slow_cooker(words: str) -> bool:
     """Whether an instruction puts food into a slow cooker; one that forbids it does not.
 
+    A mention counts unless its own clause forbids it and nothing else: "do not reheat it in the
+    slow cooker". What is doubtful counts ("do not cook it in the slow cooker on high"), so that a
+    caution too many is printed rather than one too few.
+
     Args:
         words: What the cook reads.
     """
+    clauses = re.split(r"[.;:!?,\n]|\bbut\b", words.lower())
     return any(
-        "slow cooker" in sentence and {"not", "never", "no"}.isdisjoint(sentence.split())
-        for sentence in re.split(r"[.;:!]", words.lower())
+        clause[mention.end() :].strip() or not _FORBIDDEN.search(clause[: mention.start()])
+        for clause in clauses
+        for mention in _SLOW_COOKER.finditer(clause)
     )
 
 

@@ -11,6 +11,7 @@ from batchcook.foodsafety.thawing import (
     cold_water_minutes,
     cook_from_frozen,
     eat_by,
+    in_slow_cooker,
     may_refreeze,
     thaw_days,
     thaw_plan,
@@ -93,3 +94,37 @@ def test_only_food_thawed_in_the_refrigerator_or_cooked_since_is_frozen_again() 
     assert not may_refreeze("cold-water").allowed
     assert not may_refreeze("microwave").allowed
     assert may_refreeze("cold-water", cooked_since=True).allowed
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Slow-cook on low for 6 hours.",
+        "Into the slow-cooker.",
+        "slow cooker on low, not high",
+        "Slow cooker on low 4 hours, no need to stir",
+        "With no stirring in the slow cooker",
+        "Slowcooker, low; never lift the lid",
+        "Never on the stove, but in the slow cooker",
+        "Do not cook it in the slow cooker on high",
+        "Slow cook from frozen",
+        "Finish by slow-cooking",
+    ],
+)
+def test_whatever_may_mean_a_slow_cooker_counts_as_one(words: str) -> None:
+    assert in_slow_cooker(words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Warm in a skillet. Do not reheat it in the slow cooker. Taste for salt.",
+        "Warm on the stove, never in a slow-cooker",
+        "Oven at 375; not in the oven or the slow cooker",
+        "Warm the slow-cooked pork in a covered skillet",
+        "Warm on the stove",
+        "",
+    ],
+)
+def test_a_slow_cooker_that_is_forbidden_counts_as_none(words: str) -> None:
+    assert not in_slow_cooker(words)
