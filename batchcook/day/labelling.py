@@ -201,5 +201,5 @@ def _from_frozen(night: Night) -> list[str]:
     """Minutes without thawing: the recipe's own, else half as long again as thawed."""
     if night.minutes_from_frozen is not None:
         return [f"{night.minutes_from_frozen} min from frozen"]
-    about = cook_from_frozen("oven" if night.oven else "stove", night.minutes).minutes
+    about = cook_from_frozen("stove" if night.oven is None else "oven", night.minutes).minutes
     return [] if about is None else [f"about {about} min from frozen"]
