@@ -54,7 +54,7 @@ def day_before(dishes: Sequence[Dish], ice_pounds: int, home_made: Quantity) -> 
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
         f"Turn the freezer down to {degrees} degF.",
-        *_ice(ice_pounds, round(float(home_made.to("pound").magnitude)), system),
+        *_ice(ice_pounds, int(home_made.to("pound").magnitude), system),
         f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",
         "Check the shopping list against the cupboard.",

@@ -36,6 +36,12 @@ def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
     assert not any(" ice" in line for line in day_before(dishes("cider-pulled-pork"), 0, SIX))
 
 
+def test_no_more_ice_is_made_than_the_kitchen_makes() -> None:
+    """As the shopping list counts it, which buys the 1 lb that 3.6 lb of 4 leave."""
+    lines = " ".join(day_before(dishes("beef-barley-stew"), 4, ureg.Quantity(3.6, "pound")))
+    assert "Ice for cooling, 4 lb: make 3 lb, buy the other 1 lb." in lines
+
+
 def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> None:
     lines = day_before(dishes("beef-barley-stew"), 0, SIX)
     assert "lowest shelf" in lines[0]
