@@ -77,6 +77,12 @@ def test_no_raw_or_half_done_dish_is_dinner(dish: str, words: str) -> None:
     assert "squash-red-lentil-soup" in str(fault.value)
 
 
+def test_dinner_is_not_before_the_day_begins() -> None:
+    day = replace(DAY, tonight=Tonight("squash-red-lentil-soup", 2, dt.time(13)))
+    with pytest.raises(InputFault, match="dinner at 13:00, and the day begins at 14:00"):
+        ordered_dishes(day, load_cookbook())
+
+
 @pytest.mark.parametrize("dish", ["cider-pulled-pork", "salmon-potato-cakes", "beef-barley-stew"])
 def test_a_dinner_from_the_pot_waits_until_the_dish_is_done(dish: str) -> None:
     work, tonight = _work(dish)
