@@ -12,16 +12,23 @@ from batchcook.documents.wording import change_words, day
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
 from batchcook.pacing.surewords import sure_words, watch_lines
-from batchcook.plan import Plan
+from batchcook.plan import Plan, Summary
 
-__all__ = ["print_summary"]
+__all__ = ["apart_words", "print_summary"]
+
+
+def apart_words(summary: Summary) -> str:
+    """How long the dishes take one after another, and what that saves."""
+    apart = summary.one_after_another_minutes
+    if apart is None:
+        return "not known: it was not found in the time"
+    return f"{hours(apart)}, so {hours(apart - summary.makespan_minutes)} saved"
 
 
 def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     """Start and finish, hands-on time, what was saved, and how sure it is."""
     console = Console()
     summary = plan.summary
-    saved = summary.one_after_another_minutes - summary.makespan_minutes
     which = "that leaves food time to spare" if summary.food_has_time else "for this kitchen"
     shortest = (
         f"proved: no plan {which} is shorter"
@@ -40,10 +47,7 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     for words in () if plan.sure is None else watch_lines(plan.sure):
         table.add_row("", words)
     table.add_row("shortest", shortest)
-    table.add_row(
-        "one dish after another",
-        f"{hours(summary.one_after_another_minutes)}, so {hours(saved)} saved",
-    )
+    table.add_row("one dish after another", apart_words(summary))
     for cook in plan.cooks:
         minutes = summary.hands_on_by_cook.get(cook.id, 0)
         table.add_row(f"hands-on, {cook.name}", hours(minutes))
