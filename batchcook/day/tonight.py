@@ -64,7 +64,7 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
     )
     fill = replace(
         plate,
-        id=f"{dish}/warm/add",
+        id=f"{dish}/plate/warm/add",
         title=f"Put {portions} back on a burner",
         technique="warm",
         minutes=2,
@@ -77,7 +77,7 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
     )
     warm = replace(
         fill,
-        id=f"{dish}/warm",
+        id=f"{dish}/plate/warm",
         title=f"Warm {portions} to 165 degF in the middle",
         minutes=_WARMING,
         hands=None,

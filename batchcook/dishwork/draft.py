@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from batchcook.complaints import Complaint
+from batchcook.cookbooks.jobnames import slug
 from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Job, Keep, Link
@@ -91,7 +92,7 @@ class Draft:
 
     def id(self, *parts: str) -> str:
         """The id of a job of this dish."""
-        return "/".join((self.dish.id, *(part.replace(" ", "-") for part in parts)))
+        return "/".join((self.dish.id, *map(slug, parts)))
 
     def add(self, job: Job) -> Job:
         """Keep a job."""
