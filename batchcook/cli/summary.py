@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from rich.console import Console
 from rich.table import Table
 
+from batchcook.cli.console import Console
 from batchcook.documents.wording import change_words, day
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of

@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, field_validator, model_validator
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.dates import in_our_time
 from batchcook.day.tonight import Tonight
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
 from batchcook.kitchens.written import TIME_OF_DAY, clock, ends_after
@@ -101,6 +102,14 @@ class _DayTable(_Table):
     kitchen: str | None = None
     units: Literal["us", "metric"] = "us"
 
+    @field_validator("date")
+    @classmethod
+    def _in_our_time(cls, date: dt.date) -> dt.date:
+        try:
+            return in_our_time(date)
+        except ValueError:
+            raise own_fault(f"{date} is no date to cook on", "one like 2027-01-16") from None
+
 
 class _TonightTable(_Table):
     dish: str
@@ -125,10 +134,10 @@ def parse_date(text: str, where: str) -> dt.date:
     """A date written as 2027-01-16.
 
     Raises:
-        InputFault: It is written otherwise.
+        InputFault: It is written otherwise, or is in no year that anybody cooks in.
     """
     try:
-        return dt.date.fromisoformat(text)
+        return in_our_time(dt.date.fromisoformat(text))
     except ValueError:
         raise InputFault(Complaint(where, f"{text!r} is no date", "one like 2027-01-16")) from None
 

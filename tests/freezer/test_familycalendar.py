@@ -107,3 +107,26 @@ def test_a_file_that_is_no_calendar_is_told_with_the_others(tmp_path: Path) -> N
 def test_an_unknown_zone_is_a_fault() -> None:
     with pytest.raises(InputFault, match="is no zone"):
         read_zone("Mars/Olympus")
+
+
+@pytest.mark.parametrize(
+    "event",
+    [
+        "SUMMARY:Choir",
+        "SUMMARY:Choir\nDTEND:20260204T193000",
+        "SUMMARY:Choir\nDTSTART:2026xx",
+        f"{CHOIR}\nRRULE:FREQ=SOMETIMES",
+        f"{CHOIR}\nRRULE:FREQ=DAILY;INTERVAL=0",
+        f"{CHOIR}\nRRULE:FREQ=DAILY;UNTIL=zz",
+        f"{CHOIR}\nEXDATE:zz",
+        f"{CHOIR}\nSEQUENCE:x",
+        "SUMMARY:Choir\nDTSTART;VALUE=DATE:20260204\nDTEND:20260204T193000",
+        "SUMMARY:Choir\nDTSTART:00010101T180000Z\nDTEND:99991231T235959Z",
+    ],
+)
+def test_an_event_whose_times_cannot_be_read_is_told_with_its_file(
+    tmp_path: Path, event: str
+) -> None:
+    with pytest.raises(InputFault, match="has an event whose times cannot be read") as fault:
+        evenings(tmp_path, event)
+    assert "family.ics" in str(fault.value)
