@@ -228,9 +228,18 @@ class Draft:
         return load_foods()[ingredient.food].kind
 
     def weight_through(self, step: Step) -> float:
-        """Grams of everything that has gone into a step's outcome, its own included."""
-        own = sum(self.grams(each) for each in self.taken(step))
-        return own + sum(self.weight_through(self.recipe.step(each)) for each in step.after)
+        """Grams of everything that has gone into a step's outcome, its own included.
+
+        What was divided and comes together again is weighed once.
+        """
+        through = {step.name: step}
+        waiting = [step]
+        while waiting:
+            for before in map(self.recipe.step, waiting.pop().after):
+                if before.name not in through:
+                    through[before.name] = before
+                    waiting.append(before)
+        return sum(self.grams(each) for one in through.values() for each in self.taken(one))
 
     def raw(self, step: Step) -> bool:
         """Whether raw meat, poultry, fish or egg is in hands at this step."""
