@@ -14,7 +14,7 @@ from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.dates import in_our_time
 from batchcook.day.tonight import Tonight
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
-from batchcook.kitchens.written import TIME_OF_DAY, clock, ends_after
+from batchcook.kitchens.written import END_OF_SPAN, TIME_OF_DAY, clock, ends_after
 from batchcook.shapewords import own_fault
 from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
@@ -86,7 +86,7 @@ class _BusyTable(_Table):
     what: str
     amount: Annotated[int, Field(ge=1)] = 1
     from_: Annotated[str, TIME_OF_DAY] = Field(alias="from")
-    to: Annotated[str, TIME_OF_DAY]
+    to: Annotated[str, TIME_OF_DAY, END_OF_SPAN]
     why: str = ""
 
     @model_validator(mode="after")
