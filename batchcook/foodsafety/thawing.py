@@ -17,7 +17,6 @@ from batchcook.quantities import Quantity, ureg
 __all__ = [
     "Heating",
     "Permission",
-    "ThawPlan",
     "ThawWay",
     "cold_water_minutes",
     "cook_from_frozen",
@@ -25,7 +24,6 @@ __all__ = [
     "in_slow_cooker",
     "may_refreeze",
     "thaw_days",
-    "thaw_plan",
 ]
 
 ThawWay = Literal["refrigerator", "cold-water", "microwave"]
@@ -40,23 +38,6 @@ _FORBIDDEN = re.compile(
 
 MOSTLY_THAWED = 0.75
 """Thawed so far, a dish breaks up and heats through; the core may still be icy."""
-
-
-@dataclass(frozen=True)
-class ThawPlan:
-    """When to move a container, and until when it keeps.
-
-    Attributes:
-        move_on: The day to move it to the refrigerator.
-        thawed_on: The day on which it is thawed.
-        eat_by: The last day to eat it (a raw kit: to cook it).
-        days: Days that it thaws.
-    """
-
-    move_on: dt.date
-    thawed_on: dt.date
-    eat_by: dt.date
-    days: int
 
 
 @dataclass(frozen=True)
@@ -101,36 +82,6 @@ def thaw_days(
         raise InputFault(Complaint("weight", f"{pounds:g} lb", "more than nothing"))
     by_weight = math.ceil(pounds / (limit("thaw-refrigerator").low or 1.0) - 1e-9)
     return max(1, by_weight, _days_by_shape(edges, refrigerator))
-
-
-def thaw_plan(
-    wanted_on: dt.date,
-    refrigerator_days_after_thaw: int,
-    weight: Quantity,
-    edges: tuple[Quantity, Quantity, Quantity] | None = None,
-    *,
-    refrigerator: Quantity | None = None,
-) -> ThawPlan:
-    """When to move a container so that it is thawed on the day it is wanted.
-
-    Args:
-        wanted_on: The day on which it is eaten.
-        refrigerator_days_after_thaw: Of the storage dates: what is left of its days.
-        weight: Food in it.
-        edges: The three edges of the food, or None.
-        refrigerator: Its temperature, 37 degF if not given.
-
-    Raises:
-        InputFault: The weight is not positive.
-    """
-    days = thaw_days(weight, edges, refrigerator=refrigerator)
-    move_on = wanted_on - dt.timedelta(days=days)
-    return ThawPlan(
-        move_on=move_on,
-        thawed_on=wanted_on,
-        eat_by=eat_by(move_on, days, refrigerator_days_after_thaw),
-        days=days,
-    )
 
 
 def eat_by(moved_on: dt.date, days: int, refrigerator_days_after_thaw: int) -> dt.date:

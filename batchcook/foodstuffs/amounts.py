@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD
 from batchcook.foodstuffs.measures import Measure, best_measure
 from batchcook.quantities import Quantity, ureg
 
-__all__ = ["Food", "PurchaseSize", "add_amounts", "ratio"]
+__all__ = ["Food", "PurchaseSize", "ratio"]
 
 
 @dataclass(frozen=True)
@@ -77,11 +75,6 @@ class Food:
         return " ".join(proper.get(word, word) for word in words)
 
     @property
-    def perishable(self) -> bool:
-        """Whether it may not stand at room temperature before it is cooked."""
-        return self.kind not in KEEPS_IN_THE_CUPBOARD
-
-    @property
     def density(self) -> Quantity | None:
         """Weight by volume of a liquid, from its cup; None for anything else."""
         if not self.liquid:
@@ -117,15 +110,6 @@ class Food:
         weight: Quantity = measure.weight * count
         return weight
 
-    def to_cups(self, grams: Quantity, cut: str | None = None) -> Quantity:
-        """The volume of a weight, in cups of that cut; the same rule as :meth:`to_grams`.
-
-        Raises:
-            InputFault: The table has no volume for it.
-        """
-        cup = self.to_grams(ureg.Quantity(1, "cup"), cut)
-        return ureg.Quantity(ratio(grams, cup), "cup")
-
     def as_purchased(self, grams: Quantity) -> Quantity:
         """The weight to buy for a weight to use: grown by the refuse share if bought whole."""
         weight: Quantity = grams.to("gram") / self._share_used
@@ -156,18 +140,6 @@ class Food:
                 )
             )
         return found
-
-
-def add_amounts(food: Food, amounts: Iterable[tuple[Quantity, str | None]]) -> Quantity:
-    """The weight of amounts in any units and cuts together, in grams.
-
-    Raises:
-        InputFault: The table has no figure for one of them.
-    """
-    total = ureg.Quantity(0.0, "gram")
-    for quantity, cut in amounts:
-        total = total + food.to_grams(quantity, cut)
-    return total
 
 
 def ratio(amount: Quantity, one: Quantity) -> float:

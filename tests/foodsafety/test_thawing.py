@@ -14,7 +14,6 @@ from batchcook.foodsafety.thawing import (
     in_slow_cooker,
     may_refreeze,
     thaw_days,
-    thaw_plan,
 )
 from batchcook.quantities import Quantity, ureg
 
@@ -47,14 +46,14 @@ def test_the_published_days_by_weight_are_never_undercut() -> None:
 
 
 def test_a_container_is_moved_in_time_for_its_evening() -> None:
-    plan = thaw_plan(SATURDAY, 3, pounds(5))
-    assert plan.move_on == dt.date(2027, 2, 4)
-    assert plan.thawed_on == SATURDAY
-    assert plan.eat_by == dt.date(2027, 2, 9)
+    days = thaw_days(pounds(5))
+    moved_on = SATURDAY - dt.timedelta(days=days)
+    assert moved_on == dt.date(2027, 2, 4)
+    assert eat_by(moved_on, days, 3) == dt.date(2027, 2, 9)
 
 
 def test_days_before_freezing_leave_fewer_after_thawing() -> None:
-    assert thaw_plan(SATURDAY, 0, pounds(2)).eat_by == SATURDAY
+    assert eat_by(dt.date(2027, 2, 5), 1, 0) == SATURDAY
     assert eat_by(dt.date(2027, 2, 4), 2, 1) == dt.date(2027, 2, 7)
 
 
