@@ -50,5 +50,8 @@ class InputFault(Exception):  # noqa: N818 - the trade's word: the input is at f
 
 def nearest(name: str, valid: Iterable[str]) -> str:
     """The valid name most like ``name``, or an empty string when none is close."""
-    found = difflib.get_close_matches(name.lower(), list(valid), n=1, cutoff=0.55)
-    return found[0] if found else ""
+    by_letters: dict[str, str] = {}
+    for each in valid:
+        by_letters.setdefault(each.lower(), each)
+    found = difflib.get_close_matches(name.lower(), by_letters, n=1, cutoff=0.55)
+    return by_letters[found[0]] if found else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass
 from importlib import resources
@@ -183,8 +184,15 @@ def recipe_files(folder: Path) -> Iterator[Path]:
 
 
 def _is_prep_day(path: Path) -> bool:
-    """Whether a file that lies among recipes is the order for a day."""
-    return "prep-day" in path.stem
+    """Whether a file that lies among recipes is the order for a day: it has its tables.
+
+    One that cannot be read is taken for a recipe, so that what is wrong with it is told.
+    """
+    try:
+        tables = tomllib.loads(path.read_text("utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return False
+    return bool(tables.keys() & {"day", "dishes"}) and not tables.keys() & {"steps", "ingredients"}
 
 
 def starter_folder() -> Path:

@@ -7,12 +7,12 @@ from functools import cache
 from importlib import resources
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.foodstuffs.amounts import Food, PurchaseSize, add_amounts
+from batchcook.foodstuffs.amounts import Food, PurchaseSize
 from batchcook.foodstuffs.measures import Measure
 from batchcook.foodstuffs.table import FoodEntry, read_food_table
 from batchcook.foodstuffs.words import describe, shopping_text
 
-__all__ = ["Food", "PurchaseSize", "add_amounts", "describe", "food", "load_foods", "shopping_text"]
+__all__ = ["Food", "PurchaseSize", "describe", "food", "load_foods", "shopping_text"]
 
 
 @cache

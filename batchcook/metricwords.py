@@ -18,6 +18,7 @@ _LENGTH: Final = re.compile(
     r"(?:(?P<hyphen>[- ])inch(?:es)?\b| in(?= deep\b))"
 )
 _LEAST_OF_A_RANGE: Final = 40
+_WIDEST_RANGE: Final = 40
 _WHOLE_FROM: Final = 10.0
 
 
@@ -35,7 +36,8 @@ def _degrees(found: re.Match[str]) -> str:
     said = f"{celsius(float(high))} degC"
     if low is None:
         return said
-    if 0 < int(low) < _LEAST_OF_A_RANGE:  # a count: "warm 2 to 165 degF"
+    # A count, as in "warm 2 to 165 degF": no range such as "34 to 40 degF" is so wide.
+    if 0 < int(low) < _LEAST_OF_A_RANGE and float(high) - int(low) > _WIDEST_RANGE:
         return f"{low}{between}{said}"
     return f"{celsius(int(low))}{between}{said}"
 

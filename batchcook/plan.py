@@ -287,7 +287,8 @@ class Summary(Part):
     """The day in figures; minutes throughout.
 
     Attributes:
-        one_after_another_minutes: Each dish alone, unshared, at its own shortest, added up.
+        one_after_another_minutes: Each dish alone, unshared, at its own shortest, added up; None
+            where that was not found in the time.
         sharing_saved_minutes: Hands-on minutes that sharing saved.
         hands_on_proved: Whether no plan of this length has fewer hands-on minutes.
         hands_on_bound_minutes: No plan that is as short has fewer; None in older plans.
@@ -298,7 +299,7 @@ class Summary(Part):
     makespan_minutes: int
     best_bound_minutes: int
     proved_shortest: bool
-    one_after_another_minutes: int
+    one_after_another_minutes: int | None
     hands_on_minutes: int
     hands_on_proved: bool = False
     hands_on_bound_minutes: int | None = None

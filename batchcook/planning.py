@@ -20,8 +20,8 @@ from batchcook.day.lists import day_before, morning_after
 from batchcook.day.order import order_of
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
-from batchcook.day.solving import Effort, checked, solved_or_explained
-from batchcook.day.tonight import WARMING_AND_PLATING, Tonight, set_aside_words, with_dinner
+from batchcook.day.solving import Effort, checked, runs_into_dinner, solved_or_explained
+from batchcook.day.tonight import set_aside_words, with_dinner
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.chilling import baths_of
 from batchcook.dishwork.draft import Dish
@@ -61,7 +61,7 @@ def plan_day(
     work = day_work(dishes, day)
     formulation = formulate(work, day)
     outcome = solved_or_explained(formulation, day, cookbook, effort)
-    if day.tonight is not None and _runs_into_dinner(formulation, outcome, day.tonight):
+    if day.tonight is not None and runs_into_dinner(formulation, outcome, day.tonight):
         formulation = formulate(with_dinner(work, day.tonight), day)
         outcome = solved_or_explained(formulation, day, cookbook, effort)
         day = replace(day, tonight=None)
@@ -199,11 +199,3 @@ def _summary(
         sharing_saved_minutes=sum(run.minutes_saved for run in shared),
         food_has_time=reserved,
     )
-
-
-def _runs_into_dinner(formulation: Formulation, outcome: Outcome, tonight: Tonight) -> bool:
-    """Whether the day still goes on when dinner has to be warmed."""
-    if outcome.schedule is None:
-        return False
-    last = max(done.release for done in outcome.schedule.tasks.values())
-    return last > formulation.clock.minute(tonight.at) - WARMING_AND_PLATING

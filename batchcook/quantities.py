@@ -91,7 +91,8 @@ _NAMES: Final = (*(each for spellings in _SPELLINGS.values() for each in spellin
 """Units as they are suggested: in the singular."""
 
 _WRITTEN = re.compile(
-    r"(?:(?P<decimal>\d+(?:\.\d+)?)|(?:(?P<whole>\d+)\s+)?(?P<top>\d+)\s*/\s*(?P<bottom>\d+))"
+    r"(?:(?P<decimal>\d{1,20}(?:\.\d{1,20})?)"
+    r"|(?:(?P<whole>\d{1,20})\s+)?(?P<top>\d{1,20})\s*/\s*(?P<bottom>\d{1,20}))"
     r"\s*(?P<unit>[A-Za-z][A-Za-z_ ]*)?"
 )
 _MOST: Final = 10_000
@@ -113,7 +114,7 @@ def parse_amount(text: str, *, where: str) -> Quantity:
     if stripped.startswith("-"):
         raise InputFault(Complaint(where, f"{text!r} is below zero", _EXAMPLES))
     written = _WRITTEN.fullmatch(stripped)
-    if written is None or written["bottom"] in {"0", "00"}:
+    if written is None or int(written["bottom"] or 1) == 0:
         raise InputFault(Complaint(where, f"{text!r} is no amount", _EXAMPLES))
     number = _number(written)
     if number == 0:
@@ -131,7 +132,7 @@ def parse_temperature(text: str, *, where: str) -> Quantity:
     Raises:
         InputFault: It is no temperature.
     """
-    written = re.fullmatch(r"\s*(-?\d+(?:\.\d+)?)\s*(?:deg)?\s*([FC])\s*", text)
+    written = re.fullmatch(r"\s*(-?\d{1,5}(?:\.\d{1,9})?)\s*(?:deg)?\s*([FC])\s*", text)
     if written is None:
         raise InputFault(Complaint(where, f"{text!r} is no temperature", 'one like "375 degF"'))
     return ureg.Quantity(float(written[1]), f"deg{written[2]}").to("degF")

@@ -41,6 +41,13 @@ def parse_toml(text: str, where: str) -> dict[str, Any]:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         raise InputFault(Complaint(where, f"is not TOML: {fault}", "TOML")) from None
+    except ValueError:
+        # Python reads no number of more than a few thousand figures.
+        what = "holds a number with more figures than can be read"
+        raise InputFault(Complaint(where, what, "numbers of a few figures")) from None
+    except RecursionError:
+        what = "has tables or lists inside one another deeper than can be read"
+        raise InputFault(Complaint(where, what, "a few at most, one in another")) from None
 
 
 def key_path(location: Sequence[int | str]) -> str:

@@ -8,6 +8,7 @@ import random
 
 from oracle_of_food import clock, straight_on
 from plan_oracle import breaches
+from retimed import retimed_plan
 
 from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort, NoAnswer
@@ -16,7 +17,6 @@ from batchcook.follow.worries import worries
 from batchcook.plan import Plan, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.plans.progress import DayState, Mark
-from batchcook.plans.retimed import retimed_plan
 from batchcook.quantities import Quantity, ureg
 from batchcook.replan.daysofar import so_far
 from batchcook.replan.foodrescue import food_out, past_events

@@ -571,3 +571,19 @@ def test_the_summaries_are_plain_values_in_alphabetical_order() -> None:
     stew = next(row for row in rows if row["id"] == "beef-barley-stew")
     assert stew["servings"] == 8
     assert stew["freezer_months"] == 2
+
+
+def test_a_recipe_may_have_prep_day_in_its_name(tmp_path: Path) -> None:
+    file = tmp_path / "my-prep-day-stew.toml"
+    file.write_text(SOUP.replace("servings = 4", 'servings = "four"'), encoding="utf-8")
+    report = check_recipes([file])
+    assert report.files == (file,)
+    assert "servings" in str(report.complaints[0])
+
+
+def test_an_order_for_a_day_is_known_by_what_it_holds(tmp_path: Path) -> None:
+    (tmp_path / "saturday.toml").write_text(
+        '[day]\ndate = 2027-01-16\n[dishes]\n"cottage-pie" = 1\n', encoding="utf-8"
+    )
+    (tmp_path / "torn-prep-day.toml").write_text("[day\n", encoding="utf-8")
+    assert [path.stem for path in recipe_files(tmp_path)] == ["torn-prep-day"]

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from batchcook.complaints import InputFault
-from batchcook.foods import Food, add_amounts, describe, food, load_foods, shopping_text
+from batchcook.foods import Food, describe, food, load_foods, shopping_text
 from batchcook.foodsafety.kinds import FOOD_KINDS
 from batchcook.foodstuffs.measures import FORMS
 from batchcook.foodstuffs.table import read_food_table
@@ -94,8 +94,6 @@ def test_meat_and_fish_are_raw_unless_cured(one: Food) -> None:
     assert (one.section == "meat and fish") == (
         one.kind.startswith("raw-") or one.kind in {"bacon", "cooked-sausage"}
     )
-    if one.kind.startswith("raw-"):
-        assert one.perishable
 
 
 @pytest.mark.parametrize(
@@ -164,30 +162,6 @@ def test_a_measure_that_the_table_cannot_weigh_is_a_fault_with_those_it_can() ->
 def test_a_volume_of_what_has_none_is_a_fault() -> None:
     with pytest.raises(InputFault, match="expected a weight"):
         FOODS["beef chuck"].to_grams(amount("2 cup"), "1-inch cubes")
-
-
-def test_cups_and_grams_of_one_food_are_added_up() -> None:
-    total = add_amounts(ONION, [(amount("2 cup"), "diced"), (amount("350 g"), "diced")])
-    assert grams(total) == pytest.approx(670)
-
-
-def test_cups_of_different_cuts_and_counts_are_added_up() -> None:
-    parts = [(amount("1 cup"), "diced"), (amount("1 cup"), "sliced"), (amount("1 medium"), None)]
-    assert grams(add_amounts(ONION, parts)) == pytest.approx(160 + 115 + 110)
-
-
-def test_nothing_adds_up_to_nothing() -> None:
-    assert grams(add_amounts(ONION, [])) == 0
-
-
-@given(
-    st.sampled_from([each for each in FOODS.values() if each.has("cup")]),
-    st.floats(0.01, 100),
-    st.sampled_from([None, *CUTS]),
-)
-def test_cups_to_grams_and_back_are_the_same_cups(one: Food, cups: float, cut: str | None) -> None:
-    back = one.to_cups(one.to_grams(ureg.Quantity(cups, "cup"), cut), cut)
-    assert float(back.to("cup").magnitude) == pytest.approx(cups)
 
 
 @given(st.sampled_from(list(FOODS.values())), st.floats(0.1, 50_000))

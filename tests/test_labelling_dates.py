@@ -14,6 +14,7 @@ from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.storage import add_months, storage_rows
 from batchcook.kitchens.containers import load_containers
 from batchcook.plan import Container
+from batchcook.quantities import ureg
 
 COOKBOOK = load_cookbook()
 DAY = dt.date(2027, 1, 16)
@@ -149,6 +150,15 @@ def test_minutes_from_frozen_are_half_as_long_again_where_the_recipe_gives_none(
     found = made_of(replace(recipe, night=night))[0]
     assert "about 30 min from frozen" in found.finish
     assert found.from_frozen_takes == "about 30 min"
+
+
+def test_minutes_from_frozen_are_told_with_an_oven_too() -> None:
+    recipe = COOKBOOK["cottage-pie"]
+    night = replace(
+        recipe.night, oven=ureg.Quantity(375, "degF"), minutes=40, minutes_from_frozen=None
+    )
+    finish = made_of(replace(recipe, night=night))[0].finish
+    assert finish.startswith("Oven 375 degF, 40 min thawed, about 60 min from frozen.")
 
 
 def test_a_dish_for_the_slow_cooker_is_thawed_first() -> None:

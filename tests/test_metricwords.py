@@ -11,6 +11,8 @@ from batchcook.metricwords import metric_words
         ("until 165 degF in the middle.", "until 74 degC in the middle."),
         ("safe from 160 degF", "safe from 71 degC"),
         ("Tender at 195 to 205 degF.", "Tender at 91 to 96 degC."),
+        ("Keep at 34 to 40 degF.", "Keep at 1 to 4 degC."),
+        ("between 36-38 degF", "between 2-3 degC"),
         ("between 40 and 140 degF", "between 4 and 60 degC"),
         ("Turn the freezer down to -10 degF.", "Turn the freezer down to -23 degC."),
         ("at 0 degF or below", "at -18 degC or below"),

@@ -66,6 +66,7 @@ def test_it_does_so_too_where_all_is_planned_with_time_to_spare() -> None:
 
 def test_two_dishes_together_are_done_sooner_than_one_after_another() -> None:
     summary = plan_day(day_of(**SMALL), starter(), Effort(8)).summary
+    assert summary.one_after_another_minutes is not None
     assert summary.makespan_minutes < summary.one_after_another_minutes
 
 

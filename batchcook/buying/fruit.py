@@ -27,9 +27,19 @@ def with_fruit_once(found: Sequence[Purchase]) -> tuple[Purchase, ...]:
     for each in found:
         lines.setdefault((_fruit(each), each.line.later), []).append(each)
     return tuple(
-        _one(name, same) if any(each.line.food != name for each in same) else same[0]
+        _one(name, same) if any(each.line.food != name for each in same) else _counted(same[0])
         for (name, _), same in lines.items()
     )
+
+
+def _counted(purchase: Purchase) -> Purchase:
+    """A fruit that is eaten whole, in pieces too, so that lists with and without juice compare."""
+    juicy = {each.bought_as[0] for each in load_foods().values() if each.bought_as}
+    if purchase.line.food not in juicy or purchase.choice is None:
+        return purchase
+    pieces = purchase.choice.pieces
+    choice = Choice({_PIECE: pieces} if pieces else {})
+    return replace(purchase, missing=float(pieces), choice=choice, sold=(_PIECE,))
 
 
 def _fruit(purchase: Purchase) -> str:

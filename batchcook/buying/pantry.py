@@ -17,6 +17,7 @@ from batchcook.kitchens.containers import find_container, load_containers
 from batchcook.quantities import parse_amount
 from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
+from batchcook.wholenumbers import whole_number
 
 __all__ = ["Pantry", "load_pantry", "parse_have", "together"]
 
@@ -136,8 +137,9 @@ def _have(words: str, foods: dict[str, float], containers: dict[str, int]) -> No
     where = f"--have {words!r}"
     text = " ".join(words.split())
     kind = next((each for each in load_containers() if text.startswith(f"{each} ")), None)
-    if kind is not None and text[len(kind) :].strip().isdigit():
-        containers[kind] = containers.get(kind, 0) + int(text[len(kind) :])
+    count = None if kind is None else whole_number(text[len(kind) :])
+    if kind is not None and count is not None:
+        containers[kind] = containers.get(kind, 0) + count
         return
     split = re.fullmatch(r"(?P<name>[^\d]+?)[ =]+(?P<amount>-?\d.*)", text)
     if split is None:

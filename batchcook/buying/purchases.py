@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from batchcook.buying.athand import AtHand
 from batchcook.buying.fruit import with_fruit_once
 from batchcook.buying.packaging import ContainersNeeded, containers_needed
 from batchcook.buying.packs import Choice, choice_words, choose, sizes
@@ -83,7 +84,7 @@ def shopping_list(plan: Plan, pantry: Pantry | None = None) -> ShoppingList:
         pantry: What is at hand and what things cost; nothing where it is left out.
     """
     larder = pantry or Pantry()
-    left = dict(larder.foods)
+    left = AtHand(larder.foods)
     found = [
         _purchase(line, plan, larder, left) for line in _with_nights_of_what_keeps(plan.shopping)
     ]
@@ -114,14 +115,12 @@ def _with_nights_of_what_keeps(lines: Sequence[ShoppingLine]) -> list[ShoppingLi
     return list(joined.values())
 
 
-def _purchase(line: ShoppingLine, plan: Plan, pantry: Pantry, left: dict[str, float]) -> Purchase:
+def _purchase(line: ShoppingLine, plan: Plan, pantry: Pantry, left: AtHand) -> Purchase:
     """One line with its packs; what is taken from the pantry is gone from ``left``."""
     food = load_foods().get(line.food)
     if food is None:
         return Purchase(line, line.grams)
-    used = min(float(line.grams), _at_hand(food, left))
-    if line.food in left:
-        left[line.food] -= used
+    used = left.take(food, float(line.grams), later=line.later)
     missing = line.grams - used
     if missing < line.grams * _WORTH_TELLING:
         missing = 0.0
@@ -148,15 +147,6 @@ def _leftover(food: Food, choice: Choice, missing: float, system: str) -> str:
     if not packed or food.kind == "spice" or over < max(missing * _WORTH_TELLING, _HALF_AN_OUNCE):
         return ""
     return _words(food, over, system)
-
-
-def _at_hand(food: Food, left: Mapping[str, float]) -> float:
-    """Grams of a food at hand; juice and zest come from the fruit that is at hand."""
-    own = left.get(food.key, 0.0)
-    whole = food.bought_as[0] if food.bought_as else ""
-    if whole not in left:
-        return own
-    return own + left[whole] / sizes(whole)[-1].grams * sizes(food.key)[-1].grams
 
 
 def _day(food: Food, line: ShoppingLine, prep_day: dt.date) -> dict[str, object]:

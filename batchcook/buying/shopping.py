@@ -65,7 +65,8 @@ def _line(
         food=name,
         section=food.section,
         amount=shopping_text(food, bought, system),
-        grams=round(float(bought.to("gram").magnitude)),
+        # Half a gram of a spice is bought all the same: 0 would mean that nothing is needed.
+        grams=max(1, round(float(bought.to("gram").magnitude))),
         dishes=tuple(dishes),
         later=later,
     )

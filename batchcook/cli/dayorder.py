@@ -24,6 +24,7 @@ from batchcook.day.prepday import (
 )
 from batchcook.kitchens.kitchen import KitchenCook, default_kitchen, load_kitchen
 from batchcook.kitchens.written import parse_clock
+from batchcook.wholenumbers import whole_number
 
 __all__ = ["Options", "ask_order", "read_copy", "read_order"]
 
@@ -123,8 +124,9 @@ def ask_order(options: Options, folders: Iterable[Path]) -> PrepDay:
     while not orders:
         answer = typer.prompt("Numbers, with commas between")
         for word in answer.replace(",", " ").split():
-            if word.isdigit() and 1 <= int(word) <= len(names):
-                orders[names[int(word) - 1]] = 1
+            number = whole_number(word) or 0
+            if 1 <= number <= len(names):
+                orders[names[number - 1]] = 1
             else:
                 typer.echo(f"  {word!r} is not one of 1 to {len(names)}.")
     for name in orders:
@@ -143,8 +145,9 @@ def _ask_batches(recipe: Recipe) -> int:
     while True:
         words = f"How many batches of {recipe.title} (each feeds {recipe.servings})"
         answer = str(typer.prompt(words, default="1")).strip()
-        if answer.isdigit() and 1 <= int(answer) <= MOST_BATCHES:
-            return int(answer)
+        count = whole_number(answer) or 0
+        if 1 <= count <= MOST_BATCHES:
+            return count
         typer.echo(f"  A whole number from 1 to {MOST_BATCHES}, please.")
 
 

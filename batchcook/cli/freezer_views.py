@@ -101,8 +101,9 @@ def history(
     if as_json:
         json_line([asdict(each) for each in told])
         return
-    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
+
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
 
     table = Table("step", "day", "container", "what happened")
     for each in told:

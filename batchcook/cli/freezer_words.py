@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from batchcook.complaints import Complaint, InputFault
+from batchcook.dates import in_our_time
 
 if TYPE_CHECKING:
     from batchcook.freezer.changes import Moment
@@ -70,7 +71,7 @@ def day_of(text: str, option: str = "--on") -> dt.date:
     if not text:
         return right_now().date()
     try:
-        return dt.date.fromisoformat(text)
+        return in_our_time(dt.date.fromisoformat(text))
     except ValueError:
         raise InputFault(
             Complaint(option, f"{text!r} is no date", "a date, as 2027-01-16")
@@ -102,9 +103,9 @@ def draw(
     ratings: Mapping[str, Rating],
 ) -> None:
     """Draw containers as a table, those alike on one line, with what the states mean below."""
-    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
     from batchcook.freezer.containerwords import raw_words  # noqa: PLC0415 - the same
     from batchcook.freezer.standing import WORDS, alike  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import state_words  # noqa: PLC0415 - the same

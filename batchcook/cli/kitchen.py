@@ -36,8 +36,9 @@ def show(
 
         typer.echo(dumps({"title": kitchen.title, **dict(rows)}, indent=1))
         return
-    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
+
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
 
     table = Table(title=kitchen.title, show_header=False)
     for what, text in rows:

@@ -79,6 +79,11 @@ def run() -> None:
         for complaint in fault.complaints:
             sys.stderr.write(f"{complaint}\n")
         sys.exit(1)
+    except OSError as fault:
+        # A path too long, a disk that is full: what is read and written by name says so itself.
+        named = f"{fault.filename}: " if fault.filename else ""
+        sys.stderr.write(f"{named}{fault.strerror or fault}\n")
+        sys.exit(1)
     except Withheld as fault:
         sys.stderr.write(f"{fault.told}\n")
         sys.exit(NO_ANSWER)

@@ -120,9 +120,9 @@ def month(
 
 def _show(planned: MonthPlan) -> None:
     """The nights as a table, then what is to be known."""
-    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
     from batchcook.freezer.monthwords import month_lines, night_rows  # noqa: PLC0415 - the same
 
     drawn = Table("evening", "dinner", "containers", "serves", "to the refrigerator", "note")

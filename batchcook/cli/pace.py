@@ -50,9 +50,9 @@ def show(*, pace: _File = None) -> None:
 
     Example: batchcook pace show
     """
-    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
     from batchcook.pacing.learning import pace_file  # noqa: PLC0415 - the same
     from batchcook.pacing.pace import fit_paces, read_observations  # noqa: PLC0415 - loads numpy
 

@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
-from rich.console import Console
+from batchcook.cli.console import Console
 
 __all__ = ["shown"]
 

@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
+    from batchcook.cli.console import Console
     from batchcook.cookbooks.card import RecipeCard
 
 __all__ = ["app"]
@@ -105,30 +104,32 @@ def check(
 
 def _print_card(card: RecipeCard) -> None:
     from rich.table import Table  # noqa: PLC0415 - keeps --help quick
+    from rich.text import Text  # noqa: PLC0415 - the same
 
     console = _console()
-    console.print(f"\n[bold]{card.title}[/bold]\n{card.summary}\n")
+    console.print(f"\n{card.title}", style="bold")
+    console.print(f"{card.summary}\n")
     facts = Table.grid(padding=(0, 2))
     for word, text in card.facts:
         facts.add_row(f"{word}", text)
     console.print(facts)
-    console.print("\n[bold]Ingredients[/bold]")
+    console.print("\nIngredients", style="bold")
     ingredients = Table.grid(padding=(0, 2))
     for line in card.ingredients:
         ingredients.add_row(line.amount, line.note)
     console.print(ingredients)
-    console.print("\n[bold]On the prep day[/bold]")
+    console.print("\nOn the prep day", style="bold")
     steps = Table.grid(padding=(0, 2))
     for number, (heading, words) in enumerate(card.steps, 1):
-        steps.add_row(f"{number}.", f"[bold]{heading}[/bold]\n{words}")
+        steps.add_row(f"{number}.", Text.assemble((heading, "bold"), "\n", words))
     console.print(steps)
-    console.print("\n[bold]On the night[/bold]")
+    console.print("\nOn the night", style="bold")
     console.print(card.night)
     for line in card.add:
         console.print(f"  add {line.amount}" + (f" ({line.note})" if line.note else ""))
 
 
 def _console() -> Console:
-    from rich.console import Console  # noqa: PLC0415 - keeps --help quick
+    from batchcook.cli.console import Console  # noqa: PLC0415 - keeps --help quick
 
     return Console(highlight=False)

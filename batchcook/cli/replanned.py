@@ -7,9 +7,9 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from rich.console import Console
 from rich.table import Table
 
+from batchcook.cli.console import Console
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.pacing.surewords import sure_words, watch_lines
 from batchcook.plan import Plan

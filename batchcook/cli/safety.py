@@ -44,8 +44,9 @@ def safety(
 
 def _print_topics(topics: Sequence[str], rows: Sequence[Entry]) -> None:
     """The headings with how many rows stand under each."""
-    from rich.console import Console  # noqa: PLC0415 - keeps --help quick
     from rich.table import Table  # noqa: PLC0415 - the same
+
+    from batchcook.cli.console import Console  # noqa: PLC0415 - keeps --help quick
 
     table = Table("topic", "rows", title="batchcook safety TOPIC shows them")
     for topic in topics:
@@ -59,8 +60,9 @@ _NAME = 16
 
 def _print_rows(rows: Sequence[Entry]) -> None:
     """The rows, their sources told once each below, by number."""
-    from rich.console import Console  # noqa: PLC0415 - keeps --help quick
     from rich.table import Column, Table  # noqa: PLC0415 - the same
+
+    from batchcook.cli.console import Console  # noqa: PLC0415 - keeps --help quick
 
     sources = list(dict.fromkeys(row.source for row in rows))
     console = Console()
@@ -74,4 +76,4 @@ def _print_rows(rows: Sequence[Entry]) -> None:
                 table.add_row(row.name, row.figure, row.scope, number, row.checked.isoformat())
         console.print(table)
     for place, source in enumerate(sources, 1):
-        console.print(f"{place}  {source}", markup=False)
+        console.print(f"{place}  {source}")

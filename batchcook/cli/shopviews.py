@@ -7,12 +7,12 @@ import json as written
 from collections.abc import Sequence
 
 import typer
-from rich.console import Console
 from rich.table import Table
 
 from batchcook.buying.linewords import food_words
 from batchcook.buying.purchasechanges import Change
 from batchcook.buying.purchases import ShoppingList, keeps_at_home
+from batchcook.cli.console import Console
 from batchcook.plan import Plan, ShoppingLine
 
 __all__ = ["print_changes", "print_list"]

@@ -101,7 +101,7 @@ def _shown() -> Iterator[Callable[[str], None]]:
     """A line on the terminal that says how the search goes."""
     import time  # noqa: PLC0415 - only here
 
-    from rich.console import Console  # noqa: PLC0415 - only where something is drawn
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where something is drawn
 
     began = time.monotonic()
     with Console(stderr=True).status("Looking") as status:
@@ -134,9 +134,9 @@ def _command(found: Suggestion, kitchen: Path | None, recipes: Sequence[Path]) -
 
 def _show(found: Suggestion, command: Sequence[str]) -> None:
     """The nights, the dishes with their reasons, what is to be known, and how to go on."""
-    from rich.console import Console  # noqa: PLC0415 - only where a table is drawn
     from rich.table import Table  # noqa: PLC0415 - the same
 
+    from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
     from batchcook.suggesting.telling import (  # noqa: PLC0415 - the same
         day_lines,
         dish_rows,

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from batchcook.cli.console import Console
 from batchcook.lengths import hours
 from batchcook.pacing.spreads import pad_of
 from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
 from batchcook.plan import Plan, Summary
 from batchcook.wording import change_notes, change_words, day
 
-__all__ = ["hands_on_words", "print_summary"]
+__all__ = ["apart_words", "hands_on_words", "print_summary"]
 
 
 def hands_on_words(summary: Summary) -> str:
@@ -28,12 +28,19 @@ def hands_on_words(summary: Summary) -> str:
     return f"{hours(minutes)}, not proved; none as short has less than {hours(max(bound, 0))}"
 
 
+def apart_words(summary: Summary) -> str:
+    """How long the dishes take one after another, and what that saves."""
+    apart = summary.one_after_another_minutes
+    if apart is None:
+        return "not known: it was not found in the time"
+    return f"{hours(apart)}, so {hours(apart - summary.makespan_minutes)} saved"
+
+
 def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     """Start and finish, hands-on time, what was saved, and how sure it is."""
     console = Console()
     _warn(console, plan)
     summary = plan.summary
-    saved = summary.one_after_another_minutes - summary.makespan_minutes
     which = "that leaves food time to spare" if summary.food_has_time else "for this kitchen"
     shortest = (
         f"proved: no plan {which} is shorter"
@@ -52,10 +59,7 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
     for words in () if plan.sure is None else watch_lines(plan.sure):
         table.add_row("", words)
     table.add_row("shortest", shortest)
-    table.add_row(
-        "one dish after another",
-        f"{hours(summary.one_after_another_minutes)}, so {hours(saved)} saved",
-    )
+    table.add_row("one dish after another", apart_words(summary))
     for cook in plan.cooks:
         minutes = summary.hands_on_by_cook.get(cook.id, 0)
         table.add_row(f"hands-on, {cook.name}", hours(minutes))

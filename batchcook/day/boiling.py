@@ -9,7 +9,7 @@ optimisation whether to do so; where no two dishes boil alike, nothing is added.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations, pairwise, permutations
 
@@ -45,34 +45,28 @@ def share_boiling(day: Work, kitchen: Kitchen, system: str) -> Work:
         alike = None if each.dry else (each.food, each.cut, each.minutes)
         groups[each.seasoning, alike].append(each)
     for potfuls in groups.values():
-        ways = _ways(day, potfuls, kitchen, system) if len(potfuls) >= _TOGETHER else []
-        if ways:
-            name = "how to boil " + " and ".join(each.cook for each in potfuls)
-            day = with_ways(day, name, BOILED_APART, ways)
+        name = "how to boil " + " and ".join(each.cook for each in potfuls)
+        day = with_ways(day, name, BOILED_APART, _ways(day, potfuls, kitchen, system))
     return day
 
 
-def _ways(day: Work, potfuls: Sequence[Potful], kitchen: Kitchen, system: str) -> list[Way]:
+def _ways(day: Work, potfuls: Sequence[Potful], kitchen: Kitchen, system: str) -> Iterator[Way]:
     """Every way to share, the most dishes first."""
     jobs = {job.id: job for job in day.jobs}
     # The pot that is filled first is filled for all that follow.
     ordered = sorted(potfuls, key=lambda each: (-_quarts(each.volume), each.minutes, each.dish))
-    found = []
     for number in range(len(ordered), 1, -1):
         for chosen in combinations(ordered, number):
             if len({each.dish for each in chosen}) < number:
                 continue
             divided = _divided(day, jobs, chosen, kitchen, system)
             if divided is not None:
-                found.append(divided)
+                yield divided
                 continue
             orders = permutations(chosen) if number == _TOGETHER else [chosen]
-            found += [
-                _in_turn(day, jobs, order, kitchen, system)
-                for order in orders
-                if _may_follow(order)
-            ]
-    return found
+            for order in orders:
+                if _may_follow(order):
+                    yield _in_turn(day, jobs, order, kitchen, system)
 
 
 def _quarts(volume: Quantity) -> float:

@@ -21,8 +21,10 @@ from batchcook.scheduling.schedule import Schedule
 __all__ = ["changed_kitchens", "one_after_another"]
 
 
-def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int:
+def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) -> int | None:
     """Each dish alone, unshared, at its own shortest, in the same kitchen, added up.
+
+    None where one of them was not found in the time: a plan is none the worse for that.
 
     The cooks' pace and time to spare are the same. Setting up and closing down are counted once,
     as the shared day does, not once a dish: from each dish's own day the bare frame of such a day
@@ -30,10 +32,13 @@ def one_after_another(dishes: tuple[Dish, ...], day: PrepDay, effort: Effort) ->
     """
     each = Effort(max(2.0, effort.seconds / len(dishes)))
     day = _unhurried(day)
-    total = _length(framed(Work(), dishes), day, each)
-    for dish in dishes:
-        total += _length(framed(dish_work(dish, day.kitchen), (dish,)), day, each)
-        total -= _length(framed(Work(), (dish,)), day, each)
+    try:
+        total = _length(framed(Work(), dishes), day, each)
+        for dish in dishes:
+            total += _length(framed(dish_work(dish, day.kitchen), (dish,)), day, each)
+            total -= _length(framed(Work(), (dish,)), day, each)
+    except (NoAnswer, NoPlan):
+        return None
     return total
 
 

@@ -214,5 +214,5 @@ def _from_frozen(night: Night) -> str:
     """How long it takes without thawing: the recipe's own, else half as long again as thawed."""
     if night.minutes_from_frozen is not None:
         return f"{night.minutes_from_frozen} min"
-    about = cook_from_frozen("oven" if night.oven else "stove", night.minutes).minutes
+    about = cook_from_frozen("stove" if night.oven is None else "oven", night.minutes).minutes
     return "" if about is None else f"about {about} min"

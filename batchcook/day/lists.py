@@ -66,7 +66,7 @@ def day_before(
     degrees = round(float(FREEZER_BEFORE_LOAD.magnitude))
     lines += [
         f"Turn the freezer down to {degrees} degF.",
-        *_ice(ice_pounds, round(float(kitchen.ice.to("pound").magnitude)), system),
+        *_ice(ice_pounds, int(kitchen.ice.to("pound").magnitude), system),
         *_ice_pans(ice_pans, kitchen.ice_pans, system),
         f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",

@@ -8,12 +8,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated, Any, Final, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, field_validator, model_validator
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.dates import in_our_time
 from batchcook.day.tonight import Tonight
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
-from batchcook.kitchens.written import TIME_OF_DAY, clock, ends_after
+from batchcook.kitchens.written import END_OF_SPAN, TIME_OF_DAY, clock, ends_after
 from batchcook.shapewords import own_fault
 from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
@@ -85,7 +86,7 @@ class _BusyTable(_Table):
     what: str
     amount: Annotated[int, Field(ge=1)] = 1
     from_: Annotated[str, TIME_OF_DAY] = Field(alias="from")
-    to: Annotated[str, TIME_OF_DAY]
+    to: Annotated[str, TIME_OF_DAY, END_OF_SPAN]
     why: str = ""
 
     @model_validator(mode="after")
@@ -100,6 +101,14 @@ class _DayTable(_Table):
     finish_by: Annotated[str, TIME_OF_DAY] | None = None
     kitchen: str | None = None
     units: Literal["us", "metric"] = "us"
+
+    @field_validator("date")
+    @classmethod
+    def _in_our_time(cls, date: dt.date) -> dt.date:
+        try:
+            return in_our_time(date)
+        except ValueError:
+            raise own_fault(f"{date} is no date to cook on", "one like 2027-01-16") from None
 
 
 class _TonightTable(_Table):
@@ -136,10 +145,10 @@ def parse_date(text: str, where: str) -> dt.date:
     """A date written as 2027-01-16.
 
     Raises:
-        InputFault: It is written otherwise.
+        InputFault: It is written otherwise, or is in no year that anybody cooks in.
     """
     try:
-        return dt.date.fromisoformat(text)
+        return in_our_time(dt.date.fromisoformat(text))
     except ValueError:
         raise InputFault(Complaint(where, f"{text!r} is no date", "one like 2027-01-16")) from None
 

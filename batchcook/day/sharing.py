@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import islice, pairwise
 from math import ceil
 
 from batchcook.day.standins import links_for, streams_for
@@ -58,10 +58,11 @@ def share(works: Iterable[Work], load_grams: float, *, skillets: int, burners: i
 def _pairings(jobs: Sequence[Job], load_grams: float) -> dict[str, tuple[Loads, ...]]:
     """The ways to brown part loads of different dishes together, two in one skillet."""
     parts = [job for job in jobs if job.grams < 0.98 * load_grams]
-    matchings = [pairs for pairs in _matchings(parts, load_grams) if pairs]
+    # There may be millions of them: no more are made than are offered.
+    matchings = (pairs for pairs in _matchings(parts, load_grams) if pairs)
     return {
         " and ".join(" with ".join(pair) for pair in pairs): pairs
-        for pairs in matchings[:_MOST_MATCHINGS]
+        for pairs in islice(matchings, _MOST_MATCHINGS)
     }
 
 

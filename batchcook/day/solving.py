@@ -10,6 +10,7 @@ from batchcook.complaints import InputFault
 from batchcook.cookbook import Cookbook
 from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.prepday import PrepDay
+from batchcook.day.tonight import WARMING_AND_PLATING, Tonight, with_dinner
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.reserve import with_reserve
@@ -26,6 +27,7 @@ __all__ = [
     "NoAnswer",
     "NoPlan",
     "checked",
+    "runs_into_dinner",
     "solved",
     "solved_or_explained",
 ]
@@ -128,13 +130,7 @@ def solved_or_explained(
         from batchcook.day.clash import find_clash  # noqa: PLC0415 - loads CP-SAT
 
         def possible(changed: PrepDay, seconds: float) -> Schedule | None:
-            if seconds <= 0:
-                return None
-            try:
-                work = day_work(ordered_dishes(changed, cookbook), changed)
-                return _any_schedule(formulate(work, changed), seconds)
-            except InputFault:
-                return None
+            return _possible(changed, cookbook, seconds)
 
         def shortest(changed: PrepDay, seconds: float) -> tuple[Formulation, Schedule] | None:
             try:
@@ -155,14 +151,39 @@ def solved_or_explained(
         raise NoPlan(clash) from None
 
 
-def _any_schedule(formulation: Formulation, seconds: float) -> Schedule | None:
+def runs_into_dinner(formulation: Formulation, outcome: Outcome, tonight: Tonight) -> bool:
+    """Whether the day still goes on when work for its dinner has to begin."""
+    if outcome.schedule is None:
+        return False
+    last = max(done.release for done in outcome.schedule.tasks.values())
+    return last > formulation.clock.minute(tonight.at) - WARMING_AND_PLATING
+
+
+def _possible(day: PrepDay, cookbook: Cookbook, seconds: float) -> Schedule | None:
+    """A schedule of a day, its dinner with it where it runs into that; None where none is found."""
+    if seconds <= 0:
+        return None
+    try:
+        work = day_work(ordered_dishes(day, cookbook), day)
+        plain = formulate(work, day)
+        found = _any(plain, seconds)
+        if found is None or day.tonight is None or not runs_into_dinner(plain, found, day.tonight):
+            return None if found is None else found.schedule
+        found = _any(formulate(with_dinner(work, day.tonight), day), seconds)
+    except InputFault:
+        return None
+    return None if found is None else found.schedule
+
+
+def _any(formulation: Formulation, seconds: float) -> Outcome | None:
     """A schedule of a day, however long; None where none is found in the time."""
     from batchcook.scheduling.refuting import refuted  # noqa: PLC0415 - CP-SAT takes long to load
     from batchcook.scheduling.solver import satisfy  # noqa: PLC0415 - the same
 
     if refuted(formulation.problem, seconds=seconds / 2):
         return None
-    return satisfy(formulation.problem, seconds=seconds).schedule
+    found = satisfy(formulation.problem, seconds=seconds)
+    return None if found.schedule is None else found
 
 
 def checked(formulation: Formulation, outcome: Outcome) -> Schedule:

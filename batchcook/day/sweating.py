@@ -9,7 +9,7 @@ share is cooked food off the heat until its own pot takes it.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -45,16 +45,18 @@ def share_sweating(day: Work, system: str) -> Work:
     for each in day.sweats:
         groups[frozenset(each.base), frozenset(each.fats)].append(each)
     for sweats in groups.values():
-        ways = [
-            way
-            for number in range(len(sweats), 1, -1)
-            for chosen in combinations(sweats, number)
-            if (way := _together(day, chosen, system)) is not None
-        ]
-        if ways:
-            name = "how to soften " + " and ".join(each.job for each in sweats)
-            day = with_ways(day, name, SOFTENED_APART, ways)
+        name = "how to soften " + " and ".join(each.job for each in sweats)
+        day = with_ways(day, name, SOFTENED_APART, _ways(day, sweats, system))
     return day
+
+
+def _ways(day: Work, sweats: Sequence[Sweat], system: str) -> Iterator[Way]:
+    """Every way to share, the most dishes first."""
+    for number in range(len(sweats), 1, -1):
+        for chosen in combinations(sweats, number):
+            way = _together(day, chosen, system)
+            if way is not None:
+                yield way
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass, replace
 
+from batchcook.complaints import Complaint, InputFault
 from batchcook.dishwork.work import Job, Link, Moment, Work
 from batchcook.scheduling.problem import Choice, Condition
 
@@ -36,8 +37,16 @@ class Tonight:
 
 
 def with_dinner(work: Work, tonight: Tonight) -> Work:
-    """The day with its dinner: from the pot if that is ready then, else warmed to 165 degF."""
+    """The day with its dinner: from the pot if that is ready then, else warmed to 165 degF.
+
+    Raises:
+        InputFault: Nothing of the dish leaves heat that day, so it cannot be eaten from the pot.
+    """
     dish = tonight.dish
+    hot = _leaves_heat(work, dish)
+    if not hot:
+        what = f"nothing of {dish!r} comes off heat that day"
+        raise InputFault(Complaint("tonight", what, "a dish that is cooked through"))
     choice = Choice(f"dinner of {dish}", (_FROM_THE_POT, _WARMED))
     fresh = (Condition(choice.id, frozenset({_FROM_THE_POT})),)
     warmed = (Condition(choice.id, frozenset({_WARMED})),)
@@ -55,7 +64,7 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
     )
     fill = replace(
         plate,
-        id=f"{dish}/warm/add",
+        id=f"{dish}/plate/warm/add",
         title=f"Put {portions} back on a burner",
         technique="warm",
         minutes=2,
@@ -68,23 +77,24 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
     )
     warm = replace(
         fill,
-        id=f"{dish}/warm",
+        id=f"{dish}/plate/warm",
         title=f"Warm {portions} to 165 degF in the middle",
         minutes=_WARMING,
         hands=None,
     )
     portion = next(job for job in work.jobs if job.technique == "portion" and dish in job.dishes)
     links = [
+        *(Link(each, plate.id, when=fresh) for each in _done_with(work, portion)),
         *(
             Link(
-                hot.job,
+                each.job,
                 plate.id,
-                origin=hot.anchor,
+                origin=each.anchor,
                 high=_FRESH,
                 when=fresh,
                 reason="dinner is served hot",
             )
-            for hot in _leaves_heat(work, dish)
+            for each in hot
         ),
         Link(portion.id, fill.id),
         Link(fill.id, warm.id, high=0),
@@ -96,6 +106,13 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
         links=(*work.links, *links),
         choices={**work.choices, choice.id: choice},
     )
+
+
+def _done_with(work: Work, portion: Job) -> list[str]:
+    """The jobs after which a dish is ready to be portioned, cooling it apart."""
+    cooling = {job.id for job in work.jobs if job.technique == "cool"}
+    before = {link.before for link in work.links if link.after == portion.id}
+    return sorted(before - cooling)
 
 
 def _leaves_heat(work: Work, dish: str) -> list[Moment]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import islice
 
 from batchcook.dishwork.work import Job, Keep, Link, Stream, Work
 from batchcook.scheduling.problem import Choice, Condition, Family
@@ -43,16 +44,18 @@ class Way:
     fillers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
-def with_ways(day: Work, name: str, apart: str, ways: Sequence[Way]) -> Work:
-    """The day with one choice among some ways to share, or to do each dish's own.
+def with_ways(day: Work, name: str, apart: str, ways: Iterable[Way]) -> Work:
+    """The day with one choice among some ways to share, or to do each dish's own, if there is one.
 
     Args:
         day: All the work.
         name: What the choice is called.
         apart: What it is called that nothing is shared.
-        ways: The ways, those worth most first; no more than a dozen are offered.
+        ways: The ways, those worth most first; no more than a dozen are offered, or made.
     """
-    ways = ways[:_MOST_WAYS]
+    ways = tuple(islice(ways, _MOST_WAYS))
+    if not ways:
+        return day
     choice = Choice(name, (apart, *(way.name for way in ways)))
 
     def only_in(options: set[str]) -> tuple[Condition, ...]:

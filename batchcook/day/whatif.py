@@ -123,13 +123,22 @@ def variants(
             oven = replace(kitchen.ovens[0], shelves=kitchen.ovens[0].shelves + step)
             if oven.shelves:
                 yield f"{words} oven shelf", replace(kitchen, ovens=(oven, *kitchen.ovens[1:]))
-    helper = KitchenCook("helper", "Helper", frozenset({"knife"}))
+    helper = KitchenCook(_new_id(kitchen), "Helper", frozenset({"knife"}))
     yield (
         f"{_HELPER} who chops, rinses and washes up",
         replace(kitchen, cooks=(*kitchen.cooks, helper)),
     )
     if len(kitchen.cooks) > 1:
         yield f"without {kitchen.cooks[-1].name}", replace(kitchen, cooks=kitchen.cooks[:-1])
+
+
+def _new_id(kitchen: Kitchen) -> str:
+    """An id for a helper that no cook has; one may well be called Helper."""
+    taken = {cook.id for cook in kitchen.cooks}
+    new = "helper"
+    while new in taken:
+        new += "-more"
+    return new
 
 
 def changed_by(group: Sequence[Vessels | Pans], step: int) -> tuple[Vessels | Pans, ...]:

@@ -58,12 +58,22 @@ def _eaten(tonight: Tonight, recipes: Sequence[Recipe], day: PrepDay) -> dict[st
     """Portions eaten the same evening, by dish.
 
     Raises:
-        InputFault: It is not cooked that day, or nothing of it would be left for the freezer.
+        InputFault: It is not cooked that day, it is packed raw or half done, dinner is before the
+            day begins, or nothing of it would be left for the freezer.
     """
     recipe = next((each for each in recipes if each.id == tonight.dish), None)
     if recipe is None:
         what = f"{tonight.dish!r} is not cooked that day"
         raise InputFault(Complaint("tonight", what, "one of " + ", ".join(day.orders)))
+    if recipe.state != "cooked":
+        done = "raw" if recipe.state == "raw-kit" else "only part-baked"
+        what = f"{recipe.title} is packed {done}, so no portion of it is ready to eat that day"
+        ready = [each.id for each in recipes if each.state == "cooked"]
+        other = "a dish that is packed cooked" + (": " + ", ".join(ready) if ready else "")
+        raise InputFault(Complaint("tonight", what, f"{other}; or no [tonight]"))
+    if day.start is not None and tonight.at <= day.start:
+        what = f"dinner at {tonight.at:%H:%M}, and the day begins at {day.start:%H:%M}"
+        raise InputFault(Complaint("tonight", what, "a time of day after that"))
     makes = recipe.servings * day.orders[recipe.id]
     if tonight.portions >= makes:
         what = f"{tonight.portions} portions of {recipe.title}, which makes {makes}"

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from batchcook.complaints import Complaint
+from batchcook.cookbooks.jobnames import slug
 from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Job, Keep, Link
@@ -92,7 +93,7 @@ class Draft:
 
     def id(self, *parts: str) -> str:
         """The id of a job of this dish."""
-        return "/".join((self.dish.id, *(part.replace(" ", "-") for part in parts)))
+        return "/".join((self.dish.id, *map(slug, parts)))
 
     def add(self, job: Job) -> Job:
         """Keep a job."""
@@ -240,9 +241,18 @@ class Draft:
         return load_foods()[ingredient.food].kind
 
     def weight_through(self, step: Step) -> float:
-        """Grams of everything that has gone into a step's outcome, its own included."""
-        own = sum(self.grams(each) for each in self.taken(step))
-        return own + sum(self.weight_through(self.recipe.step(each)) for each in step.after)
+        """Grams of everything that has gone into a step's outcome, its own included.
+
+        What was divided and comes together again is weighed once.
+        """
+        through = {step.name: step}
+        waiting = [step]
+        while waiting:
+            for before in map(self.recipe.step, waiting.pop().after):
+                if before.name not in through:
+                    through[before.name] = before
+                    waiting.append(before)
+        return sum(self.grams(each) for one in through.values() for each in self.taken(one))
 
     def raw_volume(self, step: Step) -> Quantity:
         """What the cut food that a step takes fills before it shrinks."""

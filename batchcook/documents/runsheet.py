@@ -153,7 +153,6 @@ class _Glance:
 
     length: int
     saved: int
-    apart: int
     longer_at_most: int
 
 
@@ -161,9 +160,9 @@ def _glance(plan: Plan) -> _Glance:
     summary = plan.summary
     length = int((plan.finish - plan.start).total_seconds() // 60)
     slack = 0 if summary.proved_shortest else summary.makespan_minutes - summary.best_bound_minutes
+    apart = summary.one_after_another_minutes
     return _Glance(
         length=length,
-        saved=max(0, summary.one_after_another_minutes - summary.makespan_minutes),
-        apart=summary.one_after_another_minutes,
+        saved=0 if apart is None else max(0, apart - summary.makespan_minutes),
         longer_at_most=slack,
     )

@@ -6,17 +6,13 @@ FASTER Act of 2021 added sesame. Which food carries which is the foods table's b
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from batchcook.complaints import Complaint, nearest
 from batchcook.foodsafety.tables import Source, source, table
 
-__all__ = ["CHECK_PACKAGES", "Allergen", "allergens", "unknown_allergens"]
-
-CHECK_PACKAGES = "check packages"
-"""What stands beside allergens on every label: a recipe's foods do not tell all that is in them."""
+__all__ = ["Allergen", "allergens"]
 
 
 @dataclass(frozen=True)
@@ -41,19 +37,3 @@ def allergens() -> Mapping[str, Allergen]:
         name: Allergen(name, entry["scope"], source(entry["act"]))
         for name, entry in table("allergens").items()
     }
-
-
-def unknown_allergens(names: Iterable[str], where: str) -> tuple[Complaint, ...]:
-    """A complaint for each name that is none of the nine.
-
-    Args:
-        names: Names as a food gives them.
-        where: The place that gave them, for the message.
-    """
-    return tuple(
-        Complaint(
-            where, f"unknown allergen {name!r}", ", ".join(allergens()), nearest(name, allergens())
-        )
-        for name in names
-        if name not in allergens()
-    )

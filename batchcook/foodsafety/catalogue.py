@@ -15,7 +15,7 @@ from batchcook.foodsafety.tables import Source, table
 from batchcook.foodsafety.temperatures import safe_temperatures, tender_ranges
 from batchcook.foodsafety.thermal import thermal_values
 
-__all__ = ["Entry", "about", "entries", "find", "topics"]
+__all__ = ["Entry", "about", "entries", "topics"]
 
 
 @dataclass(frozen=True)
@@ -65,20 +65,6 @@ def topics() -> tuple[str, ...]:
     return tuple(dict.fromkeys(entry.topic for entry in _everything()))
 
 
-def find(name: str) -> tuple[Entry, ...]:
-    """The rows with this name; several where two tables share it.
-
-    Raises:
-        InputFault: There is none; suggests the nearest.
-    """
-    everything = tuple(_everything())
-    found = tuple(entry for entry in everything if entry.name == name)
-    if not found:
-        names = [entry.name for entry in everything]
-        raise InputFault(Complaint("row", f"unknown row {name!r}", "", nearest(name, names)))
-    return found
-
-
 def about(words: str) -> tuple[Entry, ...]:
     """The rows that a reader asks for: a heading, a row by its name, or words in any of them.
 
@@ -102,7 +88,7 @@ def about(words: str) -> tuple[Entry, ...]:
         if rows:
             return rows
     names = [*topics(), *(entry.name for entry in everything)]
-    close = nearest(wanted, names) or nearest(words, names)
+    close = nearest(wanted, names)
     expected = f"a topic ({', '.join(topics())}) or the name of a row"
     raise InputFault(Complaint("safety", f"nothing is about {words!r}", expected, close))
 

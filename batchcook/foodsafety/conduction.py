@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
-__all__ = ["NODES", "Face", "Slab", "brick_ratio", "plane_wall_first_term", "seconds_until"]
+__all__ = ["NODES", "Face", "Slab", "brick_ratio", "seconds_until"]
 
 NODES = 201
 """Points across a slab, both faces included; odd, as Simpson's rule wants."""
@@ -192,21 +192,6 @@ def seconds_until(reached: Callable[[float], bool], limit: float = 1e6) -> float
         middle = (low + high) / 2
         low, high = (low, middle) if reached(middle) else (middle, high)
     return high
-
-
-def plane_wall_first_term(biot: float) -> tuple[float, float]:
-    """First root and coefficient of the one-term solution of a wall cooled alike on both faces.
-
-    Args:
-        biot: Coefficient times half the thickness over the conductivity.
-
-    Returns:
-        The root in radians and the coefficient, as tabulated by Incropera and DeWitt: the center's
-        share of the first excess is coefficient x exp(-root2 x Fourier number of the half
-        thickness).
-    """
-    root = _roots(2 * biot, 2 * biot)[0] / 2
-    return root, 4 * math.sin(root) / (2 * root + math.sin(2 * root))
 
 
 @cache

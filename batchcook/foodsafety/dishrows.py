@@ -156,10 +156,6 @@ def _too_long(
     return found
 
 
-def _unknown(where: str, what: str, given: str, valid: Sequence[str]) -> Complaint:
-    return Complaint(where, f"unknown {what} {given!r}", ", ".join(valid), nearest(given, valid))
-
-
 def _cooked(state: str, contains: Collection[str], form: str) -> list[str]:
     tables = table("dish_rows")
     names: list[str] = list(tables["form"][form]["rows"])

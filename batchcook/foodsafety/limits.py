@@ -12,7 +12,6 @@ from batchcook.quantities import Quantity, ureg
 
 __all__ = [
     "COOLING_DEPTH",
-    "DANGER_ZONE",
     "FREEZER",
     "FREEZER_BEFORE_LOAD",
     "HOT_HOLDING",
@@ -125,8 +124,6 @@ TIME_OUT_HOT_ROOM_MINUTES = limit("time-out-hot-room").minutes
 """The same in a room above :data:`HOT_ROOM`."""
 HOT_ROOM = limit("hot-room").quantity
 """Room temperature above which the shorter time holds."""
-DANGER_ZONE = (limit("danger-zone").lower, limit("danger-zone").quantity)
-"""The temperatures between which the time out of the refrigerator runs."""
 HOT_HOLDING = limit("hot-holding").quantity
 """Least temperature at which food may wait hot."""
 KEPT_HOT = f"at {float(HOT_HOLDING.to('degF').magnitude):g} degF or above"

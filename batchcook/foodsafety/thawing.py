@@ -18,7 +18,6 @@ __all__ = [
     "ON_A_TRAY",
     "Heating",
     "Permission",
-    "ThawPlan",
     "ThawWay",
     "cold_water_minutes",
     "cook_from_frozen",
@@ -27,7 +26,6 @@ __all__ = [
     "in_slow_cooker",
     "may_refreeze",
     "thaw_days",
-    "thaw_plan",
 ]
 
 ThawWay = Literal["refrigerator", "cold-water", "microwave"]
@@ -35,25 +33,17 @@ Heating = Literal["stove", "oven", "slow-cooker"]
 ON_A_TRAY = "on a tray on the lowest shelf"
 """Where raw meat thaws, so that nothing drips onto other food: USDA FSIS, from memory."""
 
+
+_SLOW_COOKER = re.compile(r"\bslow[\s-]*cook(?:ers?|ing)?\b|\bcrock\b")
+_FORBIDDEN = re.compile(
+    r"\b(?:not|never|don't|don\u2019t|no|without|nor)"
+    r"(?:\s+(?:(?:re)?heat|(?:re)?warm|cook|put|use|finish|it|them|this|these|in|into|with|the|a|an|"
+    r"or|oven|stove|microwave))*\s+$"
+)
+"""What forbids the mention after it: only its own verb and other places stand between the two."""
+
 MOSTLY_THAWED = 0.75
 """Thawed so far, a dish breaks up and heats through; the core may still be icy."""
-
-
-@dataclass(frozen=True)
-class ThawPlan:
-    """When to move a container, and until when it keeps.
-
-    Attributes:
-        move_on: The day to move it to the refrigerator.
-        thawed_on: The day on which it is thawed.
-        eat_by: The last day to eat it (a raw kit: to cook it).
-        days: Days that it thaws.
-    """
-
-    move_on: dt.date
-    thawed_on: dt.date
-    eat_by: dt.date
-    days: int
 
 
 @dataclass(frozen=True)
@@ -98,36 +88,6 @@ def thaw_days(
         raise InputFault(Complaint("weight", f"{pounds:g} lb", "more than nothing"))
     by_weight = math.ceil(pounds / (limit("thaw-refrigerator").low or 1.0) - 1e-9)
     return max(1, by_weight, _days_by_shape(edges, refrigerator))
-
-
-def thaw_plan(
-    wanted_on: dt.date,
-    refrigerator_days_after_thaw: int,
-    weight: Quantity,
-    edges: tuple[Quantity, Quantity, Quantity] | None = None,
-    *,
-    refrigerator: Quantity | None = None,
-) -> ThawPlan:
-    """When to move a container so that it is thawed on the day it is wanted.
-
-    Args:
-        wanted_on: The day on which it is eaten.
-        refrigerator_days_after_thaw: Of the storage dates: what is left of its days.
-        weight: Food in it.
-        edges: The three edges of the food, or None.
-        refrigerator: Its temperature, 37 degF if not given.
-
-    Raises:
-        InputFault: The weight is not positive.
-    """
-    days = thaw_days(weight, edges, refrigerator=refrigerator)
-    move_on = wanted_on - dt.timedelta(days=days)
-    return ThawPlan(
-        move_on=move_on,
-        thawed_on=wanted_on,
-        eat_by=eat_by(move_on, days, refrigerator_days_after_thaw),
-        days=days,
-    )
 
 
 def eat_by(moved_on: dt.date, days: int, refrigerator_days_after_thaw: int) -> dt.date:
@@ -215,12 +175,18 @@ def cook_from_frozen(heating: Heating, minutes_thawed: int | None = None) -> Per
 def in_slow_cooker(words: str) -> bool:
     """Whether an instruction puts food into a slow cooker; one that forbids it does not.
 
+    A mention counts unless its own clause forbids it and nothing else: "do not reheat it in the
+    slow cooker". What is doubtful counts ("do not cook it in the slow cooker on high"), so that a
+    caution too many is printed rather than one too few.
+
     Args:
         words: What the cook reads.
     """
+    clauses = re.split(r"[.;:!?,\n]|\bbut\b", words.lower())
     return any(
-        "slow cooker" in sentence and {"not", "never", "no"}.isdisjoint(sentence.split())
-        for sentence in re.split(r"[.;:!]", words.lower())
+        clause[mention.end() :].strip() or not _FORBIDDEN.search(clause[: mention.start()])
+        for clause in clauses
+        for mention in _SLOW_COOKER.finditer(clause)
     )
 
 

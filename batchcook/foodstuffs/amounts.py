@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.foodsafety.kinds import KEEPS_IN_THE_CUPBOARD
 from batchcook.foodstuffs.measures import Measure, best_measure
 from batchcook.quantities import Quantity, ureg
 
-__all__ = ["Food", "PurchaseSize", "add_amounts", "ratio"]
+__all__ = ["Food", "PurchaseSize", "ratio"]
 
 
 @dataclass(frozen=True)
@@ -82,11 +80,6 @@ class Food:
     def at_the_store(self) -> str:
         """How it is asked for, several of it: ``"boneless, skinless chicken thighs"``."""
         return f"{self.ask_for} {self.plural}".strip().removesuffix(", drained")
-
-    @property
-    def perishable(self) -> bool:
-        """Whether it may not stand at room temperature before it is cooked."""
-        return self.kind not in KEEPS_IN_THE_CUPBOARD
 
     @property
     def density(self) -> Quantity | None:
@@ -163,18 +156,6 @@ class Food:
                 )
             )
         return found
-
-
-def add_amounts(food: Food, amounts: Iterable[tuple[Quantity, str | None]]) -> Quantity:
-    """The weight of amounts in any units and cuts together, in grams.
-
-    Raises:
-        InputFault: The table has no figure for one of them.
-    """
-    total = ureg.Quantity(0.0, "gram")
-    for quantity, cut in amounts:
-        total = total + food.to_grams(quantity, cut)
-    return total
 
 
 def ratio(amount: Quantity, one: Quantity) -> float:

@@ -30,6 +30,9 @@ __all__ = ["AWAY_WORDS", "EVENING", "FamilyEvenings", "read_family_evenings", "r
 EVENING: Final = (dt.time(17), dt.time(20))
 """When dinner is cooked and eaten."""
 
+_BROKEN: Final = (ValueError, KeyError, TypeError, AttributeError, OverflowError)
+"""What the libraries raise for an event that breaks RFC 5545, each in its own place."""
+
 AWAY_WORDS: Final = ("away", "dinner out", "eating out", "holiday", "trip", "vacation")
 
 
@@ -121,10 +124,16 @@ def _events(
     events: list[Event] = []
     calendars = _calendars(file, complaints)
     for calendar in calendars:
-        # A day either side, so that no shift between zones loses an event.
-        found = recurring_ical_events.of(calendar).between(
-            first - dt.timedelta(days=1), last + dt.timedelta(days=2)
-        )
+        try:
+            _check_events(calendar)
+            # A day either side, so that no shift between zones loses an event.
+            found = recurring_ical_events.of(calendar).between(
+                first - dt.timedelta(days=1), last + dt.timedelta(days=2)
+            )
+        except _BROKEN as fault:
+            what = f"has an event whose times cannot be read ({fault})"
+            complaints.append(Complaint(str(file), what, "DTSTART, and RRULE where it recurs"))
+            continue
         events.extend(
             event
             for event in found
@@ -133,6 +142,27 @@ def _events(
             and str(event.get("TRANSP", "")).upper() != "TRANSPARENT"
         )
     return events
+
+
+def _check_events(calendar: Calendar) -> None:
+    """Refuse what is no event, and a rule that would never move on: it would be followed for ever.
+
+    Raises:
+        ValueError: Of such an event, by its title.
+    """
+    for event in calendar.events:
+        title = str(event.get("SUMMARY", "an event"))
+        if "DTSTART" not in event:
+            raise ValueError(f"{title!r} has no DTSTART")
+        try:
+            rules = event.get("RRULE", [])
+            rules = rules if isinstance(rules, list) else [rules]
+            steps = [int(each) for rule in rules for each in rule.get("INTERVAL", [])]
+            _ = event.start, event.end
+        except _BROKEN as fault:
+            raise ValueError(f"{title!r}: {fault}") from None
+        if any(step < 1 for step in steps):
+            raise ValueError(f"{title!r} recurs at an INTERVAL of 0")
 
 
 def _calendars(file: Path, complaints: list[Complaint]) -> list[Calendar]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
+from batchcook.dates import in_our_time
 
 __all__ = [
     "MonthRequest",
@@ -98,7 +99,7 @@ def read_month(text: str) -> dt.date:
         InputFault: It is none.
     """
     try:
-        return dt.datetime.strptime(text, "%Y-%m").replace(tzinfo=dt.UTC).date()
+        return in_our_time(dt.datetime.strptime(text, "%Y-%m").replace(tzinfo=dt.UTC).date())
     except ValueError:
         raise InputFault(Complaint("month", f"{text!r} is no month", "as in 2027-02")) from None
 

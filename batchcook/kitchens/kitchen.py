@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import time
 from importlib import resources
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
@@ -16,6 +16,7 @@ from batchcook.complaints import Complaint, nearest
 from batchcook.foodsafety.limits import FREEZER, REFRIGERATOR
 from batchcook.kitchens.pans import Pans, read_size
 from batchcook.kitchens.written import (
+    END_OF_SPAN,
     TIME_OF_DAY,
     clock,
     ends_after,
@@ -141,7 +142,7 @@ class _Table(BaseModel):
 
 class _AwayTable(_Table):
     from_: Annotated[str, TIME_OF_DAY] = Field(alias="from")
-    to: Annotated[str, TIME_OF_DAY]
+    to: Annotated[str, TIME_OF_DAY, END_OF_SPAN]
     why: str = ""
 
     @model_validator(mode="after")
@@ -207,6 +208,17 @@ class _BoardsTable(_Table):
 
 
 class _ColdTable(_Table):
+    @model_validator(mode="after")
+    def _no_more_free_than_there_is(self) -> Self:
+        if self.capacity is None:
+            return self
+        there, free = (measure(each, "cubic_foot") for each in (self.capacity, self.free))
+        if free > there:
+            raise own_fault(
+                f"{self.free!r} is free of {self.capacity!r}", "no more free than its capacity"
+            )
+        return self
+
     capacity: Annotated[str, within("cubic_foot", 0.5, 60)] | None = None
     free: Annotated[str, within("cubic_foot", 0, 60)] = Field(
         description='its free room such as "4 cubic_foot", in quotes'

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from datetime import time
 
-from pydantic import AfterValidator
+from pydantic import AfterValidator, BeforeValidator
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.quantities import Quantity, ureg
 from batchcook.shapewords import own_fault
 
 __all__ = [
+    "END_OF_SPAN",
     "TIME_OF_DAY",
     "clock",
     "ends_after",
@@ -109,6 +110,15 @@ def _check_clock(text: str) -> str:
 
 TIME_OF_DAY = AfterValidator(_check_clock)
 """A check that a text is a time of day."""
+
+
+def _before_midnight(written: object) -> object:
+    return "23:59" if written == "24:00" else written
+
+
+END_OF_SPAN = BeforeValidator(_before_midnight)
+"""Stands after :data:`TIME_OF_DAY` where a span may last until midnight, written 24:00: a minute
+before it, for want of a time of day that is later."""
 
 
 def ends_after(start: str, end: str) -> None:

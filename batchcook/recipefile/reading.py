@@ -9,6 +9,7 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbooks.recipe import Ingredient, Night, NightAddition, Recipe, Step, Vessel
 from batchcook.quantities import Quantity
 from batchcook.recipefile.amounts import Amounts, read_amounts
+from batchcook.recipefile.jobnames import clashing_names
 from batchcook.recipefile.names import unknown_names
 from batchcook.recipefile.safety import unsafe
 from batchcook.recipefile.sense import senseless
@@ -46,6 +47,7 @@ def _complaints(draft: Draft, amounts: Amounts) -> Sequence[Complaint]:
             *amounts.complaints,
             *unknown_names(draft),
             *step_faults(draft),
+            *clashing_names(draft),
             *senseless(draft, amounts),
             *unsafe(draft, amounts),
         ]

@@ -13,6 +13,7 @@ from batchcook.plan import Plan
 from batchcook.plans.progress import DayState, Mark, read_marks, state_of
 from batchcook.replan.daysofar import as_planned, but_for
 from batchcook.replan.replanning import Drift
+from batchcook.wholenumbers import whole_number
 
 __all__ = ["Words", "drift_of"]
 
@@ -109,7 +110,7 @@ def _missing(
             )
             continue
         (there,) = resources
-        count = there.capacity if not rest else int(rest) if rest.isdigit() else 0
+        count = whole_number(rest) or 0 if rest else there.capacity
         if not 1 <= count <= there.capacity:
             what = f"{rest!r} of {there.id} cannot be missing"
             expected = f"a number from 1 to {there.capacity}"

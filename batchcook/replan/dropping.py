@@ -120,11 +120,14 @@ def _keeps(
 def _soon(work: Work, clearing: Collection[Job], begun: Collection[str]) -> list[Link]:
     """A dish is put away as soon as there are hands."""
     return [
-        Link(job.id, each.id, origin="start", weight=_SOON)
+        link
         for each in clearing
-        for job in work.jobs
-        if job.id in begun and set(job.dishes) & set(each.dishes)
-    ][:1]
+        for link in [
+            Link(job.id, each.id, origin="start", weight=_SOON)
+            for job in work.jobs
+            if job.id in begun and set(job.dishes) & set(each.dishes)
+        ][:1]
+    ]
 
 
 def _last_of_all(work: Work) -> list[Link]:

@@ -105,3 +105,12 @@ def test_what_is_put_back_or_left_out_has_no_day() -> None:
     )
     assert changed(lots, less).when == ""
     assert changed(lots, plan_with([])).when == ""
+
+
+def test_a_fruit_bought_whole_compares_with_one_bought_for_its_juice() -> None:
+    one, juice = (float(sizes(each)[0].grams) for each in ("lemon", "lemon juice"))
+    whole = bought("lemon", round(2 * one))
+    old, new = plan_with([whole]), plan_with([whole, bought("lemon juice", round(4 * juice))])
+    more, less = changed(old, new), changed(new, old)
+    assert (more.what, more.difference, more.was, more.now) == ("buy more", "4", "2", "6")
+    assert (less.what, less.difference, less.was, less.now) == ("buy less", "4", "6", "2")

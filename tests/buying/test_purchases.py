@@ -126,6 +126,31 @@ def test_fruit_at_home_is_fruit_for_its_juice() -> None:
     assert line(shopping_list(plan, parse_have(["lemon 2 each"])), "lemon").purchase == "1"
 
 
+def test_fruit_at_home_is_taken_once_for_its_juice_and_for_eating() -> None:
+    plan = plan_with([bought("lemon juice", 130), bought("lemon", 3 * 158)])
+    assert line(shopping_list(plan), "lemon").purchase == "6"
+    assert line(shopping_list(plan, parse_have(["lemon 3 each"])), "lemon").purchase == "3"
+
+
+def test_fruit_at_home_that_the_prep_day_takes_is_gone_for_the_nights() -> None:
+    plan = plan_with([bought("lemon juice", 130), bought("lemon juice", 130, later=True)])
+    found = shopping_list(plan, parse_have(["lemon 3 each"]))
+    assert [each.later for each in found.lines] == [True]
+    both = shopping_list(plan, parse_have(["lemon 6 each"]))
+    assert both.lines == ()
+
+
+def test_a_fruit_at_home_gives_both_its_juice_and_its_zest() -> None:
+    plan = plan_with([bought("lemon zest", 12), bought("lemon juice", 130)])
+    assert shopping_list(plan, parse_have(["lemon 3 each"])).lines == ()
+
+
+def test_juice_at_home_spares_the_fruit_at_home() -> None:
+    plan = plan_with([bought("lemon juice", 130), bought("lemon", 3 * 158)])
+    found = shopping_list(plan, parse_have(["lemon juice 1 cup", "lemon 3 each"]))
+    assert found.lines == ()
+
+
 def test_costs_add_up_and_what_has_no_price_is_counted() -> None:
     bag = sizes("onion")[0]
     pantry = Pantry(prices={"onion": {bag: 3.5}})

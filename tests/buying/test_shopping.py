@@ -6,7 +6,9 @@ from collections.abc import Sequence
 
 import pytest
 from planned_days import starter
+from shopping_days import plan_with
 
+from batchcook.buying.purchases import shopping_list
 from batchcook.buying.shopping import SECTIONS, shopping_lines
 from batchcook.dishwork.draft import Dish
 from batchcook.foods import load_foods
@@ -45,6 +47,13 @@ def test_a_food_that_a_recipe_names_twice_is_one_line() -> None:
 def test_three_batches_ask_for_three_times_as_much() -> None:
     one, three = (_line(_lines(_dish("cottage-pie", n)), "potato").grams for n in (1, 3))
     assert three == pytest.approx(3 * one, abs=3)
+
+
+def test_the_least_pinch_is_bought_and_not_called_at_home() -> None:
+    lines = _lines(_dish("beef-barley-stew"))
+    assert all(each.grams >= 1 for each in lines)
+    bought = {each.food: each.purchase for each in shopping_list(plan_with(lines)).lines}
+    assert bought["bay leaf"] == "1 jar"
 
 
 def test_what_is_peeled_away_is_bought_too() -> None:

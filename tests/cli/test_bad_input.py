@@ -51,6 +51,7 @@ class Told:
         )
         self.code = done.returncode
         self.error = done.stderr
+        self.shown = done.stdout
         self.lines = done.stderr.strip().splitlines()
         self.out = folder / "out"
 
@@ -255,3 +256,29 @@ def test_an_option_that_is_missing_is_one_message(tmp_path: Path) -> None:
 def test_help_is_still_help(tmp_path: Path) -> None:
     told = Told(("suggest", "--help"), tmp_path)
     assert (told.code, told.error) == (0, "")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (f"servings = {'9' * 5000}\n", "more figures than can be read"),
+        (f"servings = {'[' * 3000}{']' * 3000}\n", "deeper than can be read"),
+    ],
+)
+def test_a_file_that_cannot_be_read_at_all_is_told(tmp_path: Path, text: str, said: str) -> None:
+    (tmp_path / "soup.toml").write_text(text, "utf-8")
+    Told(("recipes", "check", "soup.toml"), tmp_path).refuses("soup.toml", said)
+
+
+def test_a_path_that_is_too_long_is_told(tmp_path: Path) -> None:
+    Told(("recipes", "check", "x" * 5000), tmp_path).refuses("name too long")
+
+
+def test_titles_with_brackets_are_shown_as_they_are(tmp_path: Path) -> None:
+    text = (starter_folder() / "squash-red-lentil-soup.toml").read_text("utf-8")
+    titled = text.replace('title = "', 'title = "[/x] :egg: ', 1)
+    (tmp_path / "soup.toml").write_text(titled, "utf-8")
+    for words in (("list",), ("show", "soup")):
+        done = Told(("recipes", *words, "--recipes", "."), tmp_path)
+        assert done.code == 0, done.error
+        assert "[/x] :egg:" in done.shown

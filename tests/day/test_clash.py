@@ -9,6 +9,7 @@ import pytest
 from batchcook.cookbook import load_cookbook
 from batchcook.day.prepday import Busy, PrepDay
 from batchcook.day.solving import Effort, NoPlan
+from batchcook.day.tonight import Tonight
 from batchcook.kitchens.kitchen import Away, Vessels, default_kitchen
 from batchcook.planning import plan_day
 from batchcook.quantities import ureg
@@ -152,3 +153,18 @@ def test_what_is_wanted_elsewhere_is_not_said_to_be_away() -> None:
     told = _told(day)
     assert "2 oven shelves are wanted elsewhere from 09:00 to 12:00" in told
     assert "oven free" in told
+
+
+def test_no_change_is_offered_that_leaves_no_time_for_the_dinner() -> None:
+    """Fewer pans or batches do not make a dinner possible that is too early for any of them."""
+    day = PrepDay(
+        DAY.date,
+        dt.time(8),
+        {"salmon-potato-cakes": 2, "squash-red-lentil-soup": 1},
+        KITCHEN,
+        tonight=Tonight("squash-red-lentil-soup", 2, dt.time(8, 10)),
+    )
+    told = _told(day)
+    assert "dinner" in told
+    assert "sheet pan" not in told
+    assert "salmon" not in told.lower().split("any one of these")[-1]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 
 from batchcook import plan
 from batchcook.buying.linewords import food_words
@@ -12,6 +13,7 @@ from batchcook.cookbook import load_cookbook
 from batchcook.day.lists import day_before, morning_after
 from batchcook.dishwork.draft import Dish
 from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.quantities import ureg
 
 COOKBOOK = load_cookbook()
 KITCHEN = default_kitchen()
@@ -42,6 +44,14 @@ def test_ice_is_made_and_the_rest_bought() -> None:
 def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
     assert "Make 3 lb of ice for cooling." in before(dishes("beef-barley-stew"), 3)
     assert not any(" ice" in line for line in before(dishes("cider-pulled-pork")))
+
+
+def test_no_more_ice_is_made_than_the_kitchen_makes() -> None:
+    """As the shopping list counts it, which buys the 1 lb that 3.6 lb of 4 leave."""
+    little = replace(KITCHEN, ice=ureg.Quantity(3.6, "pound"))
+    stew = dishes("beef-barley-stew")
+    lines = " ".join(day_before(stew, little, DAY, ice_pounds=4, ice_pans=0))
+    assert "Ice for cooling, 4 lb: make 3 lb, buy the other 1 lb." in lines
 
 
 def test_meat_is_thawed_on_the_lowest_shelf_and_the_freezer_turned_down() -> None:

@@ -88,3 +88,11 @@ def test_in_every_option_every_gram_is_browned_exactly_once() -> None:
             if job.station == "skillet" and all(option in each.options for each in job.when)
         ]
         assert sum(job.grams for job in done) == 3950
+
+
+def test_many_part_loads_offer_a_dozen_pairings_and_no_more_are_looked_at() -> None:
+    """Thirty loads have more matchings than could ever be listed: 30!/(2^15 15!) whole ones."""
+    works = [_work(f"dish-{number}", 200.0) for number in range(30)]
+    shared = share(works, 450.0, skillets=1, burners=1)
+    (choice,) = shared.choices.values()
+    assert len(choice.options) == 13

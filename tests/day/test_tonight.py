@@ -4,13 +4,16 @@ import datetime as dt
 from dataclasses import replace
 from unittest import mock
 
+import pytest
 from planned_days import day_of
 
 from batchcook import planning
+from batchcook.complaints import InputFault
 from batchcook.cookbook import load_cookbook
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort
 from batchcook.day.tonight import Tonight, with_dinner
+from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan
@@ -78,3 +81,47 @@ def test_a_dinner_after_the_day_is_set_aside_in_words() -> None:
 def test_what_is_eaten_tonight_is_in_no_container() -> None:
     plan = _planned(dt.time(20))
     assert sum(each.portions for each in plan.containers) == plan.dishes[0].servings - 4
+
+
+def _work(dish: str) -> tuple[Work, Tonight]:
+    tonight = Tonight(dish, 2, dt.time(16))
+    day = replace(DAY, orders={dish: 1}, tonight=tonight)
+    return day_work(ordered_dishes(day, load_cookbook()), day), tonight
+
+
+@pytest.mark.parametrize(
+    ("dish", "words"),
+    [
+        ("lemon-herb-chicken-kit", "is packed raw"),
+        ("spinach-ricotta-shells", "is packed only part-baked"),
+    ],
+)
+def test_no_raw_or_half_done_dish_is_dinner(dish: str, words: str) -> None:
+    orders = {"squash-red-lentil-soup": 1, dish: 1}
+    day = replace(DAY, orders=orders, tonight=Tonight(dish, 2, dt.time(16)))
+    with pytest.raises(InputFault, match=words) as fault:
+        ordered_dishes(day, load_cookbook())
+    assert "squash-red-lentil-soup" in str(fault.value)
+
+
+def test_dinner_is_not_before_the_day_begins() -> None:
+    day = replace(DAY, tonight=Tonight("squash-red-lentil-soup", 2, dt.time(13)))
+    with pytest.raises(InputFault, match="dinner at 13:00, and the day begins at 14:00"):
+        ordered_dishes(day, load_cookbook())
+
+
+@pytest.mark.parametrize("dish", ["cider-pulled-pork", "salmon-potato-cakes", "beef-barley-stew"])
+def test_a_dinner_from_the_pot_waits_until_the_dish_is_done(dish: str) -> None:
+    work, tonight = _work(dish)
+    done = with_dinner(work, tonight)
+    cooling = {job.id for job in work.jobs if job.technique == "cool"}
+    last = {each.before for each in work.links if each.after == f"{dish}/portion"} - cooling
+    assert last
+    waits = {each.before for each in done.links if each.after == f"{dish}/plate"}
+    assert last <= waits
+
+
+def test_what_nothing_heats_is_never_eaten_from_the_pot() -> None:
+    work, tonight = _work("squash-red-lentil-soup")
+    with pytest.raises(InputFault, match="comes off heat"):
+        with_dinner(replace(work, streams=()), tonight)

@@ -1,6 +1,7 @@
 """What would help."""
 
 import datetime as dt
+from dataclasses import replace
 
 from planned_days import starter
 
@@ -9,7 +10,7 @@ from batchcook.day.solving import Effort
 from batchcook.day.whatif import NotKnown, kinds_held, variants, what_would_help
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
-from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.kitchens.kitchen import KitchenCook, default_kitchen
 from batchcook.plan import WhatIf
 from batchcook.planning import plan_day
 from batchcook.wording import change_notes
@@ -119,3 +120,10 @@ def test_a_day_holds_the_kinds_of_vessel_that_its_dishes_are_in() -> None:
     assert "baking-dish" not in held("cottage-pie")  # in foil pans, which are packed
     assert {"burner", "oven", "pot", "skillet", "board:produce"} <= held("cottage-pie")
     assert not {"oven", "slow-cooker"} & held("sausage-lentil-soup")
+
+
+def test_the_helper_is_nobody_who_cooks_already() -> None:
+    cooks = (KitchenCook("helper", "Helper", frozenset({"knife"})), *default_kitchen().cooks)
+    for _, kitchen in variants(replace(default_kitchen(), cooks=cooks)):
+        ids = [cook.id for cook in kitchen.cooks]
+        assert len(ids) == len(set(ids))

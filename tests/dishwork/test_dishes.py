@@ -11,7 +11,7 @@ from planned_days import starter
 from batchcook.complaints import InputFault
 from batchcook.cookbooks.packing import container_count
 from batchcook.dishwork.dishes import dish_work
-from batchcook.dishwork.draft import Dish, ingredient_grams
+from batchcook.dishwork.draft import Dish, Draft, ingredient_grams
 from batchcook.dishwork.work import STRAIGHT_ON, Job, Work
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen
 
@@ -247,3 +247,16 @@ def test_what_the_kitchen_lacks_is_told_with_the_step(
     told = str(caught.value)
     assert lacking in told
     assert f"{name}, step" in told
+
+
+def test_what_is_divided_and_comes_together_again_is_weighed_once() -> None:
+    recipe = starter()["squash-red-lentil-soup"]
+    first, *_, last = recipe.steps
+    half, other = (
+        replace(first, name=name, takes=(), after=(first.name,)) for name in ("half", "other half")
+    )
+    whole = replace(last, name="whole", takes=(), after=("half", "other half"))
+    divided = replace(recipe, steps=(first, half, other, whole))
+    draft = Draft(Dish(divided, 1, "bowl"), KITCHEN, list(divided.steps))
+    assert draft.weight_through(whole) == pytest.approx(draft.weight_through(first))
+    assert draft.weight_through(first) > 0

@@ -8,7 +8,7 @@ import pytest
 
 from batchcook.complaints import InputFault
 from batchcook.foodsafety.allergens import allergens
-from batchcook.foodsafety.catalogue import entries, find, topics
+from batchcook.foodsafety.catalogue import about, entries, topics
 from batchcook.foodsafety.limits import limits
 from batchcook.foodsafety.storage import storage_rows
 from batchcook.foodsafety.tables import sources, table
@@ -34,21 +34,21 @@ def test_every_row_of_every_table_is_in_the_catalogue() -> None:
 
 
 def test_a_row_is_found_with_its_source() -> None:
-    (found,) = find("soup-or-stew")
+    (found,) = about("soup-or-stew")
     assert found.figure == "refrigerator 3 to 4 days, freezer 2 to 3 months"
     assert found.source.startswith("FoodSafety.gov, Cold Food Storage Chart")
 
 
 def test_both_publishers_of_a_disagreement_are_shown() -> None:
-    figures = [entry.figure for entry in find("cooked-fish")]
+    figures = [entry.figure for entry in about("cooked-fish")]
     assert figures[0] == "refrigerator 3 to 4 days, freezer 3 months"
     assert figures[1] == "freezer 4 to 6 months (not used: the stricter stands)"
 
 
 def test_what_comes_from_memory_says_so() -> None:
-    (found,) = find("cook-from-frozen")
+    (found,) = about("cook-from-frozen")
     assert found.source.endswith("(from memory)")
-    (found,) = find("refreezing")
+    (found,) = about("refreezing")
     assert "from memory" not in found.source
 
 
@@ -65,7 +65,7 @@ def test_topics_split_the_whole() -> None:
 
 def test_an_unknown_row_and_an_unknown_topic_suggest_the_nearest() -> None:
     with pytest.raises(InputFault) as fault:
-        find("soup-or-stow")
+        about("soup-or-stow")
     assert fault.value.complaints[0].suggestion == "soup-or-stew"
     with pytest.raises(InputFault) as fault:
         entries("thawin")

@@ -12,9 +12,9 @@ from batchcook.foodsafety.thawing import (
     cook_from_frozen,
     days_used,
     eat_by,
+    in_slow_cooker,
     may_refreeze,
     thaw_days,
-    thaw_plan,
 )
 from batchcook.quantities import Quantity, ureg
 
@@ -47,14 +47,14 @@ def test_the_published_days_by_weight_are_never_undercut() -> None:
 
 
 def test_a_container_is_moved_in_time_for_its_evening() -> None:
-    plan = thaw_plan(SATURDAY, 3, pounds(5))
-    assert plan.move_on == dt.date(2027, 2, 4)
-    assert plan.thawed_on == SATURDAY
-    assert plan.eat_by == dt.date(2027, 2, 9)
+    days = thaw_days(pounds(5))
+    moved_on = SATURDAY - dt.timedelta(days=days)
+    assert moved_on == dt.date(2027, 2, 4)
+    assert eat_by(moved_on, days, 3) == dt.date(2027, 2, 9)
 
 
 def test_days_before_freezing_leave_fewer_after_thawing() -> None:
-    assert thaw_plan(SATURDAY, 0, pounds(2)).eat_by == SATURDAY
+    assert eat_by(dt.date(2027, 2, 5), 1, 0) == SATURDAY
     assert eat_by(dt.date(2027, 2, 4), 2, 1) == dt.date(2027, 2, 7)
 
 
@@ -104,3 +104,37 @@ def test_days_after_thawing_count_when_food_is_frozen_again(days_on: int, used: 
 
 def test_days_that_a_large_piece_thaws_are_not_days_after_thawing() -> None:
     assert days_used(SATURDAY, 4, SATURDAY + dt.timedelta(days=4)) == 1
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Slow-cook on low for 6 hours.",
+        "Into the slow-cooker.",
+        "slow cooker on low, not high",
+        "Slow cooker on low 4 hours, no need to stir",
+        "With no stirring in the slow cooker",
+        "Slowcooker, low; never lift the lid",
+        "Never on the stove, but in the slow cooker",
+        "Do not cook it in the slow cooker on high",
+        "Slow cook from frozen",
+        "Finish by slow-cooking",
+    ],
+)
+def test_whatever_may_mean_a_slow_cooker_counts_as_one(words: str) -> None:
+    assert in_slow_cooker(words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Warm in a skillet. Do not reheat it in the slow cooker. Taste for salt.",
+        "Warm on the stove, never in a slow-cooker",
+        "Oven at 375; not in the oven or the slow cooker",
+        "Warm the slow-cooked pork in a covered skillet",
+        "Warm on the stove",
+        "",
+    ],
+)
+def test_a_slow_cooker_that_is_forbidden_counts_as_none(words: str) -> None:
+    assert not in_slow_cooker(words)

@@ -120,3 +120,26 @@ def test_what_a_binary_file_holds_is_not_put_on_the_terminal(
     told = str(raised.value)
     assert told.isprintable()
     assert len(told) < len(str(file)) + 200
+
+
+@pytest.mark.parametrize(
+    "event",
+    [
+        "SUMMARY:Choir",
+        "SUMMARY:Choir\nDTEND:20260204T193000",
+        "SUMMARY:Choir\nDTSTART:2026xx",
+        f"{CHOIR}\nRRULE:FREQ=SOMETIMES",
+        f"{CHOIR}\nRRULE:FREQ=DAILY;INTERVAL=0",
+        f"{CHOIR}\nRRULE:FREQ=DAILY;UNTIL=zz",
+        f"{CHOIR}\nEXDATE:zz",
+        f"{CHOIR}\nSEQUENCE:x",
+        "SUMMARY:Choir\nDTSTART;VALUE=DATE:20260204\nDTEND:20260204T193000",
+        "SUMMARY:Choir\nDTSTART:00010101T180000Z\nDTEND:99991231T235959Z",
+    ],
+)
+def test_an_event_whose_times_cannot_be_read_is_told_with_its_file(
+    tmp_path: Path, event: str
+) -> None:
+    with pytest.raises(InputFault, match="has an event whose times cannot be read") as fault:
+        evenings(tmp_path, event)
+    assert "family.ics" in str(fault.value)

@@ -196,3 +196,22 @@ def test_a_table_that_is_missing_is_told_with_what_belongs_there(
 def test_cooks_of_one_name_are_told_by_the_name_as_written(tmp_path: Path) -> None:
     (told,) = _complaints(tmp_path, GOOD + '\n[[cooks]]\nname = "Mara"\n')
     assert "2 cooks are called 'Mara'; expected a name of its own for each" in told
+
+
+def test_no_more_is_free_than_there_is(tmp_path: Path) -> None:
+    text = GOOD.replace(
+        'free = "4 cubic_foot"', 'capacity = "1 cubic_foot"\nfree = "20 cubic_foot"'
+    )
+    (told,) = _complaints(tmp_path, text)
+    assert "'20 cubic_foot' is free of '1 cubic_foot'" in told
+
+
+def test_a_cook_may_be_away_until_midnight(tmp_path: Path) -> None:
+    file = tmp_path / "kitchen.toml"
+    away = 'name = "Mara"\naway = [{ from = "18:00", to = "24:00" }]'
+    file.write_text(GOOD.replace('name = "Mara"', away), "utf-8")
+    (gone,) = load_kitchen(file).cooks[0].away
+    assert (gone.start.hour, gone.end.hour, gone.end.minute) == (18, 23, 59)
+    backwards = away.replace("18:00", "24:00").replace('to = "24:00"', 'to = "08:00"')
+    (told,) = _complaints(tmp_path, GOOD.replace('name = "Mara"', backwards))
+    assert "'24:00' is no time of day" in told

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 import datetime as dt
 
+from retimed import food_breaches, retimed_plan
+
 from batchcook import plan
-from batchcook.plans.retimed import food_breaches, retimed_plan
 from batchcook.quantities import ureg
 
 _START = dt.datetime(2027, 1, 16, 8, 0)  # noqa: DTZ001 - plans hold wall-clock times

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import get_args
 
-from batchcook.foodsafety.allergens import allergens, unknown_allergens
+from batchcook.foodsafety.allergens import allergens
 from batchcook.foodstuffs.table import Allergen
 
 FALCPA = {
@@ -35,9 +35,3 @@ def test_sesame_is_named_by_the_faster_act() -> None:
 def test_there_are_nine_and_the_foods_table_knows_the_same() -> None:
     assert len(allergens()) == 9
     assert set(get_args(Allergen)) == set(allergens())
-
-
-def test_any_other_name_is_a_fault_with_the_nearest() -> None:
-    (found,) = unknown_allergens(["milk", "soybeans"], "tofu")
-    assert found.suggestion == "soybean"
-    assert found.where == "tofu"

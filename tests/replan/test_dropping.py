@@ -7,10 +7,12 @@ import json
 
 import pytest
 from plan_oracle import breaches
-from planned_days import planned
+from planned_days import day_of, planned, starter
 
 from batchcook.day.solving import Effort
+from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.plan import Plan, Task, write_plan
+from batchcook.replan.dropping import clearing_job, without_dishes
 from batchcook.replan.replanning import Drift, replan
 from batchcook.replan.sharedpots import leads_to_shared
 
@@ -64,3 +66,12 @@ def test_the_water_of_a_dropped_dish_goes_on_heating_for_the_next() -> None:
     plan = plan.model_copy(update={"tasks": tasks})
     assert together.id in leads_to_shared(plan, {"cottage-pie"})
     assert not leads_to_shared(plan, {"cider-pulled-pork"})
+
+
+def test_every_dropped_dish_is_cleared_away_soon() -> None:
+    day = day_of(squash_red_lentil_soup=1, sausage_lentil_soup=1)
+    work = day_work(ordered_dishes(day, starter()), day)
+    begun = {next(job.id for job in work.jobs if set(job.dishes) == {dish}) for dish in day.orders}
+    after = without_dishes(work, dict.fromkeys(day.orders, "Soup"), begun)
+    soon = {link.after for link in after.links if link.weight}
+    assert {clearing_job(dish) for dish in day.orders} <= soon

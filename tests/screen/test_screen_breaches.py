@@ -7,10 +7,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from pressed_screen import Screen
+from retimed import food_breaches
 
 from batchcook.plan import read_plan
 from batchcook.plans.network import network_of_plan
-from batchcook.plans.retimed import food_breaches
 from batchcook.quantities import ureg
 from batchcook.scheduling.retiming import retime
 

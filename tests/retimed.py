@@ -1,4 +1,4 @@
-"""A plan at other times than planned: its tasks, its bowls, what happens to each food and when."""
+"""For tests: a plan at other times than planned, its tasks, bowls and the events of its foods."""
 
 from __future__ import annotations
 

@@ -1,0 +1,34 @@
+"""The day against its dishes one after another, where that is not found."""
+
+from __future__ import annotations
+
+from unittest import mock
+
+import pytest
+from planned_days import day_of, planned, starter
+
+from batchcook.cli.summary import apart_words
+from batchcook.day import comparing
+from batchcook.day.solving import Effort, NoAnswer, NoPlan
+from batchcook.day.workday import ordered_dishes
+
+
+@pytest.mark.parametrize("fault", [NoAnswer, NoPlan])
+def test_a_figure_that_is_not_found_costs_nobody_the_plan(fault: type[Exception]) -> None:
+    day = day_of(lemon_herb_chicken_kit=1)
+    with (
+        mock.patch.object(comparing, "solved", side_effect=fault),
+        mock.patch("batchcook.scheduling.listing.list_schedule", return_value=None),
+    ):
+        found = comparing.one_after_another(ordered_dishes(day, starter()), day, Effort(1))
+    assert found is None
+
+
+def test_what_is_not_known_is_told_as_not_known() -> None:
+    known = planned(lemon_herb_chicken_kit=1).summary
+    longer = known.model_copy(
+        update={"one_after_another_minutes": known.makespan_minutes + 90},
+    )
+    unknown = known.model_copy(update={"one_after_another_minutes": None})
+    assert apart_words(longer).endswith("so 1 h 30 min saved")
+    assert apart_words(unknown).startswith("not known")
