@@ -48,7 +48,7 @@ def test_no_two_packages_import_from_each_other(imports: nx.DiGraph[str]) -> Non
 
 
 def test_scheduling_knows_nothing_of_food(imports: nx.DiGraph[str]) -> None:
-    assert set(imports.successors("scheduling")) == set()
+    assert set(imports.successors("scheduling")) == {"withheld"}
 
 
 def test_only_the_commands_know_the_command_line(imports: nx.DiGraph[str]) -> None:

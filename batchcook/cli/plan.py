@@ -79,13 +79,13 @@ def plan(
     from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
-    from batchcook.day.copying import KITCHEN_FILE, kept  # noqa: PLC0415 - loads pydantic
+    from batchcook.day.copying import kept  # noqa: PLC0415 - loads pydantic
     from batchcook.day.notes import notes_for, told  # noqa: PLC0415 - the same
     from batchcook.day.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
     from batchcook.documents.pdf import check_paper, warm_up  # noqa: PLC0415 - loads jinja2
     from batchcook.documents.render import NAMES  # noqa: PLC0415 - loads jinja2
     from batchcook.planning import plan_day  # noqa: PLC0415 - the same
-    from batchcook.replan.dayfolder import check_plan_folder  # noqa: PLC0415 - the same
+    from batchcook.plans.dayfolder import KITCHEN_FILE, check_plan_folder  # noqa: PLC0415 - the same
 
     check_plan_folder(out, (*NAMES, KITCHEN_FILE))
     check_paper(paper)
@@ -120,7 +120,7 @@ def _write(made: Plan, keep: Kept, out: Path) -> None:
     from batchcook.cli.summary import print_summary  # noqa: PLC0415 - loads rich
     from batchcook.documents.render import PdfUnavailable, documents  # noqa: PLC0415 - loads jinja2
     from batchcook.plan import write_plan  # noqa: PLC0415 - loads pydantic
-    from batchcook.replan.dayfolder import PLAN_FILE, write_day  # noqa: PLC0415 - the same
+    from batchcook.plans.dayfolder import PLAN_FILE, write_day  # noqa: PLC0415 - the same
 
     files = dict(keep.files_for(out))
     pdf_missing: PdfUnavailable | None = None

@@ -58,7 +58,7 @@ def replan(
     from batchcook.day.solving import Effort, NoAnswer  # noqa: PLC0415 - the same
     from batchcook.documents.render import NAMES, PdfUnavailable  # noqa: PLC0415 - loads jinja2
     from batchcook.plan import read_plan  # noqa: PLC0415 - loads pydantic
-    from batchcook.replan.dayfolder import check_plan_folder  # noqa: PLC0415 - the same
+    from batchcook.plans.dayfolder import check_plan_folder  # noqa: PLC0415 - the same
     from batchcook.replan.driftwords import Words, drift_of  # noqa: PLC0415 - loads pydantic
     from batchcook.replan.replanfolder import write_replanned  # noqa: PLC0415 - the same
     from batchcook.replan.replanning import NoContinuation  # noqa: PLC0415 - loads pint

@@ -25,7 +25,8 @@ def print_list(plan: Plan, bought: ShoppingList, *, json: bool) -> None:
         return
     console = Console()
     now = [line for line in bought.lines if not line.later]
-    console.print(f"[b]Shopping list[/b] for {plan.date:%a} {plan.date.day} {plan.date:%b %Y}")
+    prep_day = f"{plan.date:%a} {plan.date.day} {plan.date:%b %Y}"
+    console.print(f"Shopping list for {prep_day}", style="bold")
     days = sorted({line.buy_from for line in now if line.buy_from})
     for on in (None, *days):
         title = f"not before {on:%a} {on.day} {on:%b}" if on else "any day"
@@ -83,7 +84,7 @@ def _table(title: str, lines: Sequence[ShoppingLine], currency: str) -> Table:
     section = ""
     for line, *cells in zip(lines, *filled.values(), strict=True):
         if line.section != section:
-            table.add_row(f"[b]{line.section}[/b]")
+            table.add_row(line.section, style="bold")
             section = line.section
         table.add_row(food_words(line.food), *cells)
     return table

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from rich.markup import escape
 from rich.table import Table
 
 from batchcook.cli.console import Console
@@ -80,7 +79,7 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
 def _warn(console: Console, plan: Plan) -> None:
     """What leads all else where food would often be out too long."""
     for line in often_lost_lines(plan):
-        console.print(f"[bold]{escape(line)}[/bold]", highlight=False)
+        console.print(line, style="bold", highlight=False)
 
 
 def _print_shared(console: Console, plan: Plan) -> None:

@@ -6,7 +6,9 @@ from typing import Final
 
 __all__ = ["OWN_JOBS", "OWN_VESSELS", "slug"]
 
-OWN_JOBS: Final = frozenset({"bath", "cut", "measure", "plate", "portion", "put-away", "wash"})
+OWN_JOBS: Final = frozenset(
+    {"bath", "cut", "ice", "measure", "plate", "portion", "put-away", "wash"}
+)
 """Jobs that every dish may have besides its steps; no step may be called like one of them."""
 
 OWN_VESSELS: Final = frozenset({"cold-pans", "ice-bath", "tools"})

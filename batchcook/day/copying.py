@@ -7,17 +7,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
-from typing import Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.day.notes import NOTES_FILE, Note, notes_text, read_notes
+from batchcook.day.notes import Note, notes_text, read_notes
 from batchcook.day.prepday import PrepDay, parse_orders
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
 from batchcook.plan import Plan, read_plan
+from batchcook.plans.dayfolder import KITCHEN_FILE, NOTES_FILE
 
-__all__ = ["KITCHEN_FILE", "Kept", "changed_orders", "copied_day", "kept"]
+__all__ = ["Kept", "changed_orders", "copied_day", "kept"]
 
-KITCHEN_FILE: Final = "kitchen-of-the-day.toml"
 """The kitchen of a plan, kept in its folder so that the day can be planned again.
 
 No cook calls a kitchen file of their own so, and a plan may be written beside it.

@@ -15,12 +15,12 @@ from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.filelock import held
 from batchcook.folder import write_file
 from batchcook.plan import read_plan
+from batchcook.plans.dayfolder import NOTES_FILE
 from batchcook.tomlfiles import parse_toml
 from batchcook.tomlplaces import Places, read_table
 
-__all__ = ["NOTES_FILE", "Note", "add_note", "notes_for", "notes_text", "read_notes", "told"]
+__all__ = ["Note", "add_note", "notes_for", "notes_text", "read_notes", "told"]
 
-NOTES_FILE: Final = "notes.toml"
 _LONGEST: Final = 300
 
 

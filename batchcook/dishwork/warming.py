@@ -24,7 +24,7 @@ WARM_UP: Final = 10
 _WARMED = ureg.Quantity(1, "cup")
 """Liquid that a vessel is warmed with, enough to cover its bottom: an assumption of ours."""
 
-_POURED: Final = frozenset({"canned", "liquid"})
+_POURED: Final = frozenset({"canned", "canned-low-acid", "liquid"})
 """Kinds of food that a vessel may be warmed with; oil would fry and milk would catch."""
 
 

@@ -16,8 +16,8 @@ from batchcook.pacing.learning import Lost, observation, weighed
 from batchcook.pacing.pace import Observation
 from batchcook.plan import FORMAT as PLAN
 from batchcook.plan import Plan, read_plan
+from batchcook.plans.dayfolder import plans_before
 from batchcook.plans.progress import read_marks
-from batchcook.replan.dayfolder import plans_before
 
 __all__ = ["SAVED", "followed_times", "why_nothing"]
 

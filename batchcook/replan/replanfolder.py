@@ -12,8 +12,8 @@ from batchcook.documents.render import PdfUnavailable, documents
 from batchcook.filelock import held
 from batchcook.folder import write_folder
 from batchcook.plan import Occupancy, Plan, Task, write_plan
+from batchcook.plans.dayfolder import PLAN_FILE, name_of_plan_before, write_day
 from batchcook.plans.progress import FILE, Mark, with_marks
-from batchcook.replan.dayfolder import PLAN_FILE, name_of_plan_before, write_day
 
 __all__ = ["paper_view", "write_replanned"]
 

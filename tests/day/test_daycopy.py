@@ -9,10 +9,11 @@ import pytest
 from shopping_days import DAY, dish, plan_with
 
 from batchcook.complaints import InputFault
-from batchcook.day.copying import KITCHEN_FILE, changed_orders, copied_day, kept
-from batchcook.day.notes import NOTES_FILE, Note, notes_text
+from batchcook.day.copying import changed_orders, copied_day, kept
+from batchcook.day.notes import Note, notes_text
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Cook, Plan, write_plan
+from batchcook.plans.dayfolder import KITCHEN_FILE, NOTES_FILE
 
 ORDERS = {"cottage-pie": 2, "curry": 1}
 NOTE = Note(dt.date(2027, 1, 17), "made 5 tubs, not 6", "curry")

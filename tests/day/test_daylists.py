@@ -66,7 +66,7 @@ def test_frozen_meat_has_a_day_for_each_four_pounds_in_one_pack_by_the_evening_b
     six = [Dish(COOKBOOK["chicken-coconut-curry"], 6, "bowl")]
     line = before(six)[1]
     assert "by Thu 14 Jan in packs of up to 4 lb: 24 hours for each 4 lb in one pack" in line
-    assert line.endswith("in one pack, 12 lb chicken thighs by Tue 12 Jan.")
+    assert line.endswith("in one pack, 12 lb boneless, skinless chicken thighs by Tue 12 Jan.")
     small = before(dishes("turkey-meatballs")[:1])[1]
     assert small.endswith("24 hours for each 4 lb in one pack.")
     metric = [Dish(COOKBOOK["beef-barley-stew"], 2, "bowl", "metric")]

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from shopping_days import dish, plan_with
 
 from batchcook.complaints import InputFault
-from batchcook.day.notes import NOTES_FILE, Note, add_note, notes_for, notes_text, read_notes, told
+from batchcook.day.notes import Note, add_note, notes_for, notes_text, read_notes, told
 from batchcook.plan import write_plan
+from batchcook.plans.dayfolder import NOTES_FILE
 
 ON = dt.date(2027, 1, 17)
 

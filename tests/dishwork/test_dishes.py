@@ -47,7 +47,10 @@ def test_what_the_cook_should_know_of_an_ingredient_is_told_where_it_is_first_ha
     work = _work(name)
     for each in starter()[name].ingredients:
         if each.note:
-            told = [job.id for job in work.jobs if each.note in " ".join((job.words, *job.amounts))]
+            note = each.note.lower()
+            told = [
+                job.id for job in work.jobs if note in " ".join((job.words, *job.amounts)).lower()
+            ]
             assert told, each.name
             if each.cut:
                 assert told == [f"{name}/cut/{each.name.replace(' ', '-')}"]

@@ -14,15 +14,23 @@ from pathlib import Path
 from typing import Final
 
 from batchcook.complaints import Complaint, InputFault
-from batchcook.day.copying import KITCHEN_FILE
-from batchcook.day.notes import NOTES_FILE
 from batchcook.folder import check_folder, write_folder
 from batchcook.plan import read_plan
 from batchcook.plans.progress import FILE
 
-__all__ = ["PLAN_FILE", "check_plan_folder", "name_of_plan_before", "plans_before", "write_day"]
+__all__ = [
+    "KITCHEN_FILE",
+    "NOTES_FILE",
+    "PLAN_FILE",
+    "check_plan_folder",
+    "name_of_plan_before",
+    "plans_before",
+    "write_day",
+]
 
 PLAN_FILE: Final = "plan.json"
+KITCHEN_FILE: Final = "kitchen-of-the-day.toml"
+NOTES_FILE: Final = "notes.toml"
 _BEFORE: Final = re.compile(r"plan-before-(\d{4})(?:-(\d+))?\.json")
 _SHOWN: Final = 3
 

@@ -13,13 +13,13 @@ from batchcook.cli.main import app
 from batchcook.complaints import InputFault
 from batchcook.documents.render import NAMES, documents
 from batchcook.plan import Plan, read_plan, write_plan
-from batchcook.plans.progress import FILE, Mark, append_marks, read_marks
-from batchcook.replan.dayfolder import (
+from batchcook.plans.dayfolder import (
     check_plan_folder,
     name_of_plan_before,
     plans_before,
     write_day,
 )
+from batchcook.plans.progress import FILE, Mark, append_marks, read_marks
 
 KIT = "lemon-herb-chicken-kit"
 
