@@ -59,7 +59,7 @@ def test_a_night_left_open_is_told_with_an_exit_code_of_its_own(tmp_path: Path) 
     assert told.exit_code == 4, told.output
     words = " ".join(told.output.replace("│", " ").split())
     assert "open: no batch more of any" in words
-    assert "Already in as many batches as are suggested of one dish: Lemon and herb" in words
+    assert "a batch more of each: Lemon and herb chicken kit: a day of 1 h" in words
     assert "Go on with: batchcook plan lemon-herb-chicken-kit" in told.output
 
 
