@@ -7,8 +7,9 @@ start for the whole one, no bound of it.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
 
@@ -17,12 +18,27 @@ from batchcook.scheduling.merged import Merged, merged
 from batchcook.scheduling.network import Network, network
 from batchcook.scheduling.problem import Condition, Problem, Task
 
-__all__ = ["hurried_families", "merge", "settle"]
+__all__ = ["Way", "divisible_families", "hurried_families", "merge", "settle"]
 
+
+@dataclass(frozen=True)
+class Way:
+    """A way to merge.
+
+    Attributes:
+        across: The families whose hurried parts are merged across groups even so.
+        divided: The families whose runs are divided once more.
+    """
+
+    across: frozenset[str] = frozenset()
+    divided: frozenset[str] = frozenset()
+
+
+_WHOLE = Way()
 _DIVISIONS = 12  # of runs, at most, one after the other
 
 
-def merge(problem: Problem, across: Collection[str] = ()) -> Merged:
+def merge(problem: Problem, way: Way = _WHOLE) -> Merged:
     """Settle which parts there are and put the parts of each family into as few runs as serve.
 
     Parts that something must follow soon are merged within their group only, as a run for several
@@ -31,13 +47,16 @@ def merge(problem: Problem, across: Collection[str] = ()) -> Merged:
 
     Args:
         problem: The whole.
-        across: Families whose parts are merged across groups even so.
+        way: What is done otherwise.
     """
     settled = _decided(problem)
     smaller = settle(problem, settled)
     bounds = network(smaller)
     least = shortest_day(smaller, bounds)
-    runs = _in_time(smaller, _runs(smaller, bounds.tails, across), settled, bounds.tails)
+    runs = _in_time(smaller, _runs(smaller, bounds.tails, way.across), settled, bounds.tails)
+    for name, members in list(runs.items()):
+        if members[0].family in way.divided and len(members) > 1:
+            _divide(runs, name, bounds.tails)
     found = merged(smaller, runs, settled)
     for _ in range(_DIVISIONS):
         reach = network(found.problem)
@@ -51,6 +70,12 @@ def merge(problem: Problem, across: Collection[str] = ()) -> Merged:
             _divide(runs, name, bounds.tails)
         found = merged(smaller, runs, settled)
     return found
+
+
+def divisible_families(problem: Problem) -> list[str]:
+    """The families with more parts than one, those with most parts first."""
+    parts = Counter(task.family for task in problem.tasks.values() if task.family is not None)
+    return [family for family, number in parts.most_common() if number > 1]
 
 
 def hurried_families(problem: Problem) -> list[str]:

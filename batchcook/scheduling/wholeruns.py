@@ -2,14 +2,14 @@
 
 Such a problem is solved in a fraction of the time, but its best schedule is no better than the
 merging. So several are searched in turn: all hurried parts within their groups, all across them,
-and from the better of the two on one family after the other the other way.
+and from the better of the two on one family after the other the other way, or its run divided.
 """
 
 from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice
 
 from ortools.sat.python import cp_model
@@ -20,7 +20,7 @@ from batchcook.scheduling.extraction import extract
 from batchcook.scheduling.hints import suggest
 from batchcook.scheduling.listing import list_schedule, makespan
 from batchcook.scheduling.merged import Merged
-from batchcook.scheduling.merging import hurried_families, merge
+from batchcook.scheduling.merging import Way, divisible_families, hurried_families, merge
 from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Schedule
@@ -55,19 +55,20 @@ class WholeRuns:
     floor: int
     best: Schedule | None = None
     length: int = 0
-    _way: frozenset[str] = frozenset()
-    _mergings: dict[frozenset[str], Merged] = field(default_factory=dict)
-    _exhausted: set[frozenset[str]] = field(default_factory=set)
+    _way: Way = field(default_factory=Way)
+    _mergings: dict[Way, Merged] = field(default_factory=dict)
+    _exhausted: set[Way] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         """Nothing is searched yet."""
+        self._hurried = hurried_families(self.problem)
         self._turns = enumerate(self._ways())
 
     def begin(self) -> Schedule | None:
-        """The best schedule of the two ways to merge the hurried parts of all families."""
+        """The best schedule of the first ways to merge: two where some parts are hurried."""
         ends = time.monotonic() + self.seconds
-        for turn, (across, share) in islice(self._turns, 2):
-            self._take_turn(turn, across, share, ends)
+        for turn, (way, share) in islice(self._turns, 2 if self._hurried else 1):
+            self._take_turn(turn, way, share, ends)
         return self.best
 
     def go_on(self, seconds: float) -> Schedule | None:
@@ -77,38 +78,39 @@ class WholeRuns:
             self._take_turn(turn[0], *turn[1], ends)
         return self.best
 
-    def _take_turn(self, turn: int, across: frozenset[str], share: float, ends: float) -> None:
+    def _take_turn(self, turn: int, way: Way, share: float, ends: float) -> None:
         """Search one way for its share of the time, unless that cannot help."""
         left = ends - time.monotonic()
         reached = self.best is not None and self.length <= self.floor
-        if left > 0 and not reached and across not in self._exhausted:
-            self._try(across, min(max(share * self.seconds, _SHORTEST_TURN), left), turn)
+        if left > 0 and not reached and way not in self._exhausted:
+            self._try(way, min(max(share * self.seconds, _SHORTEST_TURN), left), turn)
 
-    def _ways(self) -> Iterator[tuple[frozenset[str], float]]:
-        """The families to merge across groups and the share of the time, one way after the other.
+    def _ways(self) -> Iterator[tuple[Way, float]]:
+        """The ways to merge and the share of the time of each, one after the other.
 
         It goes on from whichever way the best schedule was found.
         """
-        families = hurried_families(self.problem)
-        if not families:
-            yield frozenset(), 1.0
-            return
-        yield frozenset(), _FIRST_TURN
-        yield frozenset(families), _FIRST_TURN
+        divisible = divisible_families(self.problem)
+        yield Way(), _FIRST_TURN if self._hurried else 1.0
+        if self._hurried:
+            yield Way(across=frozenset(self._hurried)), _FIRST_TURN
         for _ in range(_ROUNDS):
-            yield self._way, _AGAIN
-            for family in families:
-                yield self._way ^ {family}, _TURN
+            if self._hurried:
+                yield self._way, _AGAIN
+            for family in self._hurried:
+                yield replace(self._way, across=self._way.across ^ {family}), _TURN
+            for family in divisible:
+                yield replace(self._way, divided=self._way.divided ^ {family}), _TURN
 
-    def _try(self, across: frozenset[str], seconds: float, turn: int) -> None:
+    def _try(self, way: Way, seconds: float, turn: int) -> None:
         """Search one merging, and keep what is found if it is better."""
-        if across not in self._mergings:
-            self._mergings[across] = merge(self.problem, across)
-        merged = self._mergings[across]
+        if way not in self._mergings:
+            self._mergings[way] = merge(self.problem, way)
+        merged = self._mergings[way]
         smaller = merged.problem
         floor = max(self.floor, shortest_day(smaller, network(smaller)))
         if self.best is not None and floor >= self.length:
-            self._exhausted.add(across)
+            self._exhausted.add(way)
             return
         model = cp_model.CpModel()
         variables = declare(model, smaller)
@@ -122,12 +124,12 @@ class WholeRuns:
             model, FINDING, seconds=seconds, workers=self.workers, seed=turn + 1
         )
         if status in (cp_model.OPTIMAL, cp_model.INFEASIBLE):
-            self._exhausted.add(across)
+            self._exhausted.add(way)
         if status in FOUND:
             found = merged.expand(extract(solver, smaller, variables))
             length = makespan(self.problem, found)
             if self.best is None or length < self.length:
-                self.best, self.length, self._way = found, length, across
+                self.best, self.length, self._way = found, length, way
 
     def _start(self, merged: Merged) -> Schedule | None:
         if self.best is not None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from batchcook.scheduling.check import check
 from batchcook.scheduling.listing import makespan
-from batchcook.scheduling.merging import hurried_families, merge
+from batchcook.scheduling.merging import Way, divisible_families, hurried_families, merge
 from batchcook.scheduling.problem import (
     Budget,
     Choice,
@@ -96,8 +96,9 @@ def test_hurried_parts_are_merged_across_groups_where_that_is_asked_for() -> Non
     problem = _hurried((10, 10))
     assert hurried_families(problem) == ["cut"]
     assert hurried_families(_cutting((10, 10))) == []
-    (block,) = {part.block for part in merge(problem, {"cut"}).parts.values()}
-    assert merge(problem, {"cut"}).problem.tasks[block].modes[0].duration == 2 + 4 + 4 + 3
+    across = merge(problem, Way(across=frozenset({"cut"})))
+    (block,) = {part.block for part in across.parts.values()}
+    assert across.problem.tasks[block].modes[0].duration == 2 + 4 + 4 + 3
 
 
 def test_a_schedule_put_into_runs_and_out_again_is_the_same() -> None:
@@ -162,3 +163,21 @@ def test_a_run_whose_last_part_would_come_too_late_is_divided() -> None:
     merged = merge(problem)
     assert len({part.block for part in merged.parts.values()}) > 1
     assert satisfy(merged.problem, seconds=5).schedule is not None
+
+
+def test_a_run_may_be_divided_once_more() -> None:
+    problem = _cutting((10, 9, 8))
+    whole, divided = merge(problem), merge(problem, Way(divided=frozenset({"cut"})))
+    assert len({part.block for part in whole.parts.values()}) == 1
+    assert len({part.block for part in divided.parts.values()}) == 2
+
+
+def test_families_of_most_parts_are_divided_first() -> None:
+    problem = _cutting((10, 9, 8))
+    lone = Task("grate", (Mode("m", 3),), family="grate")
+    more = replace(
+        problem,
+        tasks={**problem.tasks, "grate": lone},
+        families={**problem.families, "grate": Family("grate", 1, 1)},
+    )
+    assert divisible_families(more) == ["cut"]
