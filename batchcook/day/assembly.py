@@ -346,7 +346,7 @@ def deadlines(
         ]
         left = allowed(stream, limit)
         for spell, length in zip(spells, lengths, strict=True):
-            raw = stream.moments[0].event == "out" and spell is spells[0]
+            raw = Moment("out", spell.before, spell.origin) in stream.moments
             packed = (spell.after, spell.to) == (stream.moments[-1].job, "end")
             back = Moment("refrigerated", spell.after, spell.to) in stream.moments[:-1]
             what = stream.food.capitalize() if raw else titles[stream.dish]

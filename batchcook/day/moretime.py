@@ -10,7 +10,7 @@ from batchcook.day.formulation import Formulation
 from batchcook.day.prepday import PrepDay
 from batchcook.lengths import hours
 from batchcook.scheduling.schedule import Schedule
-from batchcook.scheduling.shifting import begun_at_once, begun_late
+from batchcook.scheduling.shifting import begun_at_once, begun_late, moved
 
 __all__ = ["MoreTime", "Shortest", "more_time"]
 
@@ -55,14 +55,11 @@ def more_time(day: PrepDay, shortest: Shortest, seconds: float) -> Iterator[More
         if found is not None:
             formulation, schedule = found
             schedule = begun_late(formulation.problem, schedule)
-            begin, end = (
-                formulation.clock.instant(minute)
-                for minute in (
-                    min(each.start for each in schedule.tasks.values()),
-                    max(each.release for each in schedule.tasks.values()),
-                )
-            )
-            yield from _earlier(day, day.start, begin, end, schedule)
+            first = schedule.first
+            last = max(each.release for each in schedule.tasks.values())
+            begin, end = map(formulation.clock.instant, (first, last))
+            # The day with that start counts its minutes from there.
+            yield from _earlier(day, day.start, begin, end, moved(schedule, -first))
 
 
 def _later(

@@ -18,7 +18,7 @@ __all__ = ["draw_cuts", "draw_measuring"]
 _MEASURING = "measure seasonings"
 _BROWNS = frozenset({"potato"})
 _IN_THE_COLD = "Cover it, and back into the refrigerator until it is wanted"
-_IN_WATER = "Into cold water until they are boiled; if that is over 2 hours off, in the refrigerator"
+_IN_WATER = "Into cold water until they are boiled; over 2 hours ahead, in the refrigerator"
 """Common practice, no source."""
 
 _WORTH_MEASURING = 2

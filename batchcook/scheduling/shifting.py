@@ -8,7 +8,7 @@ from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.schedule import Schedule
 
-__all__ = ["begun_at_once", "begun_late"]
+__all__ = ["begun_at_once", "begun_late", "moved"]
 
 
 def begun_late(problem: Problem, schedule: Schedule) -> Schedule:
@@ -22,9 +22,9 @@ def begun_late(problem: Problem, schedule: Schedule) -> Schedule:
         return schedule
     most = problem.horizon - max(done.release for done in schedule.tasks.values())
     for minutes in range(most, 0, -1):
-        moved = _moved(schedule, minutes)
-        if not check(problem, moved):
-            return moved
+        later = moved(schedule, minutes)
+        if not check(problem, later):
+            return later
     return schedule
 
 
@@ -38,14 +38,14 @@ def begun_at_once(problem: Problem, schedule: Schedule) -> Schedule:
         schedule: A schedule that keeps all its rules.
     """
     for minutes in range(schedule.first, 0, -1):
-        moved = _moved(schedule, -minutes)
-        if not check(problem, moved):
-            return moved
+        earlier = moved(schedule, -minutes)
+        if not check(problem, earlier):
+            return earlier
     return schedule
 
 
-def _moved(schedule: Schedule, minutes: int) -> Schedule:
-    """Everything so many minutes later, or earlier where it is less than none."""
+def moved(schedule: Schedule, minutes: int) -> Schedule:
+    """The schedule with everything so many minutes later, or earlier where it is less than none."""
     tasks = {
         name: replace(
             done,

@@ -53,7 +53,7 @@ def test_what_comes_cold_from_its_ice_bath_goes_into_bags_at_once() -> None:
 
 
 def test_potatoes_wait_for_their_pot_in_water_and_other_food_does_not() -> None:
-    words = "Into cold water until they are boiled; if that is over 2 hours off, in the refrigerator"
+    words = "Into cold water until they are boiled; over 2 hours ahead, in the refrigerator"
     assert words in cut("cottage-pie", "potato").words
     assert words in cut("salmon-potato-cakes", "potato").words
     assert "water" not in cut("cottage-pie", "onion").words

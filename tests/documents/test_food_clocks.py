@@ -58,15 +58,20 @@ def test_what_is_browned_has_minutes_only(plan: Plan) -> None:
     assert {track.budget for clock in browned for track in clock.tracks} == {STRAIGHT_ON_MINUTES}
 
 
-def test_a_dish_is_watched_until_it_is_cold_and_raw_meat_until_it_is_on_the_heat(
+def test_a_dish_is_watched_until_it_is_cold_and_what_is_cut_until_it_is_back_there(
     plan: Plan,
 ) -> None:
-    titles = {dish.id: dish.title for dish in plan.dishes}
-    cold = [clock for clock in food_clocks(plan) if clock.where == "cold"]
-    assert sorted(clock.what for clock in cold) == sorted(titles.values())
+    titles = {dish.title for dish in plan.dishes}
+    dishes = [clock for clock in food_clocks(plan) if clock.what in titles]
+    cold = [clock for clock in dishes if clock.where == "cold"]
+    assert {clock.what for clock in cold} == titles
     assert {clock.state for clock in cold} == {"hot"}
     raw = [clock for clock in food_clocks(plan) if clock.state == "cold"]
-    assert all(clock.where == "heat" and clock.what not in titles.values() for clock in raw)
+    assert {"Beef chuck", "Chicken thigh"} <= {clock.what for clock in raw}
+    assert not titles & {clock.what for clock in raw}
+    back = [clock for clock in raw if "/cut/" in clock.task]
+    assert back
+    assert all(clock.where == "cold" for clock in back)
 
 
 def test_without_events_the_printed_minute_stands(plan: Plan) -> None:
