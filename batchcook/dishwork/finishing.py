@@ -15,7 +15,6 @@ from batchcook.dishwork.chilling import (
     draw_fresh_ice,
     ice_pan_words,
 )
-from batchcook.dishwork.cooking import HOLD_CROCK, HOLD_POT
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.keephot import say_keep_hot
@@ -27,21 +26,19 @@ from batchcook.dishwork.pans import (
     pans_in_the_cold,
     several_words,
 )
+from batchcook.dishwork.rawhands import washed_after
+from batchcook.dishwork.receiving import HOLD_CROCK, HOLD_POT
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.containers import Container, load_containers
 from batchcook.kitchens.techniques import load_routines
 from batchcook.kitchens.vessels import cooker_options, pot_options
 from batchcook.quantities import Quantity, say
-from batchcook.scheduling.problem import Family
 
 __all__ = ["draw_keeps", "draw_packing", "spread_to_cool"]
 
 _ICE_PAN = 2
 """Hands-on minutes to stand one pan in a larger one of ice water: an assumption of ours."""
-
-_AFTER_RAW = 4
-"""Minutes to wash hands and sanitize what raw meat touched: common practice, no source."""
 
 _BAGS = frozenset({"flat bag", "tray"})
 
@@ -111,8 +108,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         )
         if draft.order[-1].technique == "marinate":
             title, minutes = f"Into the freezer: {called}", round(routine.fixed)
-        family = draft.id("raw")
-        draft.families[family] = Family(family, 0, _AFTER_RAW)
+        family = washed_after(draft)
     elif consistency_of(draft.recipe) == "pieces":
         trays = pans_in_the_cold(draft).number
         title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
