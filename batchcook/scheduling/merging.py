@@ -73,9 +73,12 @@ def merge(problem: Problem, way: Way = _WHOLE) -> Merged:
 
 
 def divisible_families(problem: Problem) -> list[str]:
-    """The families with more parts than one, those with most parts first."""
-    parts = Counter(task.family for task in problem.tasks.values() if task.family is not None)
-    return [family for family, number in parts.most_common() if number > 1]
+    """The families of more groups than one, those of most groups first."""
+    groups = {
+        (task.family, task.group) for task in problem.tasks.values() if task.family is not None
+    }
+    families = Counter(family for family, _ in sorted(groups, key=str))
+    return [family for family, number in families.most_common() if number > 1]
 
 
 def hurried_families(problem: Problem) -> list[str]:

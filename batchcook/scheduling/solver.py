@@ -227,7 +227,8 @@ class _Descent:
     ) -> tuple[cp_model.CpSolver, int]:
         """A shorter day or a better bound than a plain search finds, in the time that is left."""
         makespan = self.variables.makespan
-        best = self._by_whole_runs(best, effort)
+        self.model.add(makespan >= bound)
+        best = self._by_whole_runs(best, bound, effort)
         if hands is not None:
             least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
             if least is not None:
@@ -239,12 +240,14 @@ class _Descent:
         shortening.shorten(name, effort)
         return shortening.best, shortening.floor
 
-    def _by_whole_runs(self, best: cp_model.CpSolver, effort: Effort) -> cp_model.CpSolver:
+    def _by_whole_runs(
+        self, best: cp_model.CpSolver, bound: int, effort: Effort
+    ) -> cp_model.CpSolver:
         """A shorter solution by more mergings into whole runs; the best if there is none."""
         makespan = self.variables.makespan
         if self.runs is None:
             return best
-        found = self.runs.go_on(min(_RUNS_LATER * self.runs.seconds, effort.left))
+        found = self.runs.go_on(min(_RUNS_LATER * self.runs.seconds, effort.left), bound)
         if found is None or self.runs.length >= best.value(makespan):
             return best
         suggest(self.model, self.problem, self.variables, found)

@@ -71,8 +71,14 @@ class WholeRuns:
             self._take_turn(turn, way, share, ends)
         return self.best
 
-    def go_on(self, seconds: float) -> Schedule | None:
-        """The best schedule after so many seconds more, or sooner if no merging gives a better."""
+    def go_on(self, seconds: float, floor: int) -> Schedule | None:
+        """The best schedule after so many seconds more, or sooner if no merging gives a better.
+
+        Args:
+            seconds: Wall-clock time.
+            floor: A makespan that is known by now not to be beaten.
+        """
+        self.floor = max(self.floor, floor)
         ends = time.monotonic() + seconds
         while ends > time.monotonic() and (turn := next(self._turns, None)) is not None:
             self._take_turn(turn[0], *turn[1], ends)

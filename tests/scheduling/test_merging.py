@@ -172,7 +172,7 @@ def test_a_run_may_be_divided_once_more() -> None:
     assert len({part.block for part in divided.parts.values()}) == 2
 
 
-def test_families_of_most_parts_are_divided_first() -> None:
+def test_families_of_several_groups_are_divided() -> None:
     problem = _cutting((10, 9, 8))
     lone = Task("grate", (Mode("m", 3),), family="grate")
     more = replace(
