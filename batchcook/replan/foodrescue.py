@@ -112,7 +112,8 @@ def food_out(events: Sequence[FoodEvent], now: datetime, room: Quantity) -> tupl
     """The foods that are out of the refrigerator and off the heat, the most urgent first.
 
     Loads of one food with the same to do are told once, by the most urgent; so are foods of one
-    dish with the same to do and as many minutes left. Loads that need different things are named.
+    dish with the same to do that came off the heat together, as from one pot, or have as many
+    minutes left. Loads that need different things are named.
 
     Args:
         events: What has happened so far, from :func:`past_events`.
@@ -122,7 +123,7 @@ def food_out(events: Sequence[FoodEvent], now: datetime, room: Quantity) -> tupl
     tracks: dict[tuple[str, str], list[FoodEvent]] = defaultdict(list)
     for event in events:
         tracks[event.dish, event.food].append(event)
-    loads: dict[tuple[str, str, str], tuple[int, str]] = {}
+    loads: dict[tuple[str, str, str], tuple[int, str, object]] = {}
     for (dish, food), track in tracks.items():
         perishable = track[0].kind not in KEEPS_IN_THE_CUPBOARD
         off_heat = track[-1].event == "off-heat"
@@ -131,14 +132,20 @@ def food_out(events: Sequence[FoodEvent], now: datetime, room: Quantity) -> tupl
         left = _left(track, now, time_out_limit(room))
         key = dish, food.partition(_LOAD)[0], _instruction(track, now, left, goes_on=True)
         if key not in loads or left < loads[key][0]:
-            loads[key] = left, food
+            together: object = (track[-1].at, track[-1].task) if off_heat else left
+            loads[key] = left, food, together
     different = Counter((dish, name) for dish, name, _ in loads)
-    found: dict[tuple[str, int, str], FoodOut] = {}
-    for (dish, name, words), (left, food) in loads.items():
+    found: dict[tuple[str, object, str], FoodOut] = {}
+    for (dish, name, words), (left, food, together) in sorted(loads.items(), key=_urgency):
         called = food if different[dish, name] > 1 else name
         out = FoodOut(dish, called, left, words.format(left=left), words == _THROW_OUT)
-        found.setdefault((dish, left, words), out)
+        found.setdefault((dish, together, words), out)
     return tuple(sorted(found.values(), key=lambda each: (each.left, each.dish)))
+
+
+def _urgency(load: tuple[object, tuple[int, str, object]]) -> int:
+    """Minutes left, so that of foods told together the most urgent is the one that is named."""
+    return load[1][0]
 
 
 @dataclass

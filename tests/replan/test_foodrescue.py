@@ -111,3 +111,16 @@ def test_lost_food_is_not_hidden_behind_food_with_as_much_time_left() -> None:
         ("milk", False),
         ("beef", True),
     }
+
+
+def test_what_came_off_the_heat_in_one_pot_is_told_once_by_the_most_urgent() -> None:
+    def pot(food: str, *steps: tuple[str, int]) -> list[FoodEvent]:
+        return [
+            FoodEvent("stew", food, "cooked", what, NOON + dt.timedelta(minutes=at), "simmer")
+            for what, at in steps
+        ]
+
+    beef = pot("beef", ("out", 0), ("on-heat", 20), ("off-heat", 60))
+    oil = pot("oil", ("on-heat", 10), ("off-heat", 60))
+    (out,) = food_out([*oil, *beef], NOON + dt.timedelta(minutes=70), ROOM)
+    assert (out.food, out.left) == ("beef", 90)
