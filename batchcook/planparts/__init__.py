@@ -1,1 +1,1 @@
-"""Parts of a plan that are told by themselves: what was packed, what changed; and their base."""
+"""Parts of a plan that are told by themselves: its figures, what was packed, what changed."""
