@@ -38,7 +38,6 @@ class IcePan:
     fills: int
 
 
-@cache
 def pan_on_ice(
     edges: tuple[float, float, float],
     volume: float,
