@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from batchcook.suggesting.candidates import Candidate, Scheduled
 from batchcook.suggesting.model import SuggestModel
@@ -48,7 +48,7 @@ class Growth:
 def grown(
     day: Scheduled,
     model: SuggestModel,
-    scheduled: Callable[[Candidate], Scheduled | Refusal],
+    scheduled: Callable[[Candidate, str], Scheduled | Refusal],
     late: Callable[[], bool],
 ) -> Growth:
     """The day with as many batches more as it takes to fill the nights, or as fit.
@@ -59,7 +59,7 @@ def grown(
     Args:
         day: A day that fits.
         model: The choice, with nothing left out.
-        scheduled: The day of an order, or why it does not fit.
+        scheduled: The day of an order with a batch more of a dish, or why it does not fit.
         late: Whether the time is over.
     """
     refused: dict[str, Refusal] = {}
@@ -70,12 +70,12 @@ def grown(
             return _all_tried(day, model, refused)
         if late():
             return Growth(day, tuple(refused.values()))
-        found = scheduled(more)
+        (dish,) = (name for name, count in more.orders.items() if count > orders.get(name, 0))
+        found = scheduled(more, dish)
         if isinstance(found, Scheduled):
             day = found
         else:
-            (dish,) = (name for name, count in more.orders.items() if count > orders.get(name, 0))
-            refused[dish] = replace(found, dish=dish)
+            refused[dish] = found
     return Growth(day, complete=True)
 
 

@@ -186,23 +186,23 @@ class _Search:
         model = SuggestModel(self._nights, self._made, self._request)
         return grown(fitting[0], model, self._with_more, lambda: time.monotonic() > until)
 
-    def _with_more(self, candidate: Candidate) -> Scheduled | Refusal:
+    def _with_more(self, candidate: Candidate, dish: str) -> Scheduled | Refusal:
         """The day of an order, or how it does not fit; quick lists first, then the solver."""
         longest = self._request.longest
         self._told(f"filling {len(candidate.uncovered)} more nights")
         formulation = self._formulated(candidate)
         if formulation is None:
-            return Refusal("")
+            return Refusal(dish)
         bound = shortest_day(formulation.problem, network(formulation.problem))
         if bound > longest:
-            return Refusal("", None, bound)
+            return Refusal(dish, None, bound)
         promising = _Promising(candidate, formulation, bound)
         done = _listed(promising)
         if done is None or done.minutes > longest:
             done = _scheduled(promising)
         if done is None:
-            return Refusal("", None, bound)
-        return done if done.minutes <= longest else Refusal("", done.minutes, done.bound)
+            return Refusal(dish, None, bound)
+        return done if done.minutes <= longest else Refusal(dish, done.minutes, done.bound)
 
     def _late(self) -> bool:
         return time.monotonic() + _TO_SCHEDULE > self._ends

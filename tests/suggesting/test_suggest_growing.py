@@ -28,9 +28,9 @@ def _minutes(candidate: Candidate) -> int:
     return 60 * sum(candidate.orders.values()) + 400 * ("roast" in candidate.orders)
 
 
-def _scheduled(candidate: Candidate) -> Scheduled | Refusal:
+def _scheduled(candidate: Candidate, dish: str) -> Scheduled | Refusal:
     minutes = _minutes(candidate)
-    return Scheduled(candidate, minutes, minutes) if minutes <= 300 else Refusal("", minutes, 280)
+    return Scheduled(candidate, minutes, minutes) if minutes <= 300 else Refusal(dish, minutes, 280)
 
 
 def _grown(late: int = 99) -> Growth:
