@@ -3,16 +3,18 @@
 Which parts follow each other in a run decides how much work by hand there is, and with few hands
 that decides how long the day is; but a search for the shortest day sees a better run only where
 it pays at once. So the work is lowered with the day's length held, then the day is shortened with
-the runs held, which is a much smaller problem, and then all is let loose again.
+the runs held, which is a much smaller problem, and then all is let loose again. Between the turns
+more of the cases that the day could be are left behind.
 """
 
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
+from batchcook.scheduling.cases import Cases
 from batchcook.scheduling.hints import keep_solution
 from batchcook.scheduling.searching import BOTH_ENDS, FINDING, FOUND, Effort, Kind, search
 from batchcook.scheduling.variables import Expression, Variables
@@ -20,6 +22,7 @@ from batchcook.scheduling.variables import Expression, Variables
 __all__ = ["Shortening"]
 
 _OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
+_OF_CASES, _A_CASE = 0.2, 0.03  # the same, for the cases and for one of them
 _SHORTEST_TURN, _A_TASK = 0.3, 0.004  # seconds; less goes by before a search is under way
 
 
@@ -33,6 +36,7 @@ class Shortening:
         hands: The busy minutes of the hands, or None where nobody's are counted.
         best: The solution to start from, and in the end the best one found.
         floor: A proved lower bound of the makespan; it may be raised on the way.
+        cases: The cases that the day could be.
     """
 
     model: cp_model.CpModel
@@ -40,6 +44,7 @@ class Shortening:
     hands: Expression | None
     best: cp_model.CpSolver
     floor: int
+    cases: Cases
 
     @property
     def length(self) -> int:
@@ -50,6 +55,7 @@ class Shortening:
         """Take turns until the floor is reached or the time is up."""
         whole = effort.left
         turn, stalled = 0, 0
+        self._fewer_cases(whole, effort)
         while effort.left > 0 and self.length > self.floor:
             turn += 1
             before = self.length
@@ -60,8 +66,16 @@ class Shortening:
                 seconds = self._turn(_OF_ALL * 2**stalled, whole, effort)
                 self._anew(turn, seconds, effort.workers)
             stalled = stalled + 1 if self.length == before else 0
+            self._fewer_cases(whole, effort)
             if self.length < before and effort.progress is not None:
                 effort.progress(name, self.length, self.floor)
+
+    def _fewer_cases(self, whole: float, effort: Effort) -> None:
+        """Leave cases behind that are no shorter than the best, which raises the floor."""
+        ends = time.monotonic() + self._turn(_OF_CASES, whole, effort)
+        one_case = self._turn(_A_CASE, whole, effort)
+        floor = self.cases.raise_floor(self.length, one_case, replace(effort, ends=ends))
+        self.floor = max(self.floor, floor)
 
     def _less_work(self, seed: int, seconds: float, workers: int) -> cp_model.CpSolver:
         """A solution as short as the best with less work by hand; the best where there is none."""
@@ -82,10 +96,12 @@ class Shortening:
         self._shorter(fixed, FINDING, seconds, workers, seed)
 
     def _anew(self, seed: int, seconds: float, workers: int) -> None:
-        """Shorten the day with everything free, which raises the floor too."""
-        everything = self._from(self.best)
-        solver = self._shorter(everything, BOTH_ENDS, seconds, workers, seed)
-        self.floor = max(self.floor, round(solver.best_objective_bound))
+        """Shorten the day in the likeliest case with all else free, which raises the floor too."""
+        case = self.cases.likeliest
+        all_else = self.cases.within(case)
+        keep_solution(all_else, self.best)
+        solver = self._shorter(all_else, BOTH_ENDS, seconds, workers, seed)
+        self.floor = max(self.floor, self.cases.note(case, round(solver.best_objective_bound)))
 
     def _shorter(
         self, model: cp_model.CpModel, kind: Kind, seconds: float, workers: int, seed: int

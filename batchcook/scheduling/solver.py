@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from ortools.sat.python import cp_model
 
+from batchcook.scheduling.cases import Cases
 from batchcook.scheduling.constraints import constrain
 from batchcook.scheduling.extraction import extract, shares_taken
 from batchcook.scheduling.floors import least_hands, raised_floor
@@ -52,6 +53,7 @@ _TO_TAKE_RUNS = 0.05  # of the time, for the whole problem to take over such a s
 # Of the time, for a proof by plain search: all of a small day, little of one with many tasks.
 _AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.5
 _LEAST_WORK, _FLOOR = 0.04, 0.1  # of the time for the bound by work and the one by refutation
+_CASES, _A_CASE = 0.15, 0.02  # of the time for cases, and for one of them
 
 
 def solve(
@@ -228,6 +230,12 @@ class _Descent:
         """A shorter day or a better bound than a plain search finds, in the time that is left."""
         makespan = self.variables.makespan
         self.model.add(makespan >= bound)
+        cases = Cases(self.model, self.problem, self.variables, bound)
+        bound = cases.raise_floor(
+            int(best.value(makespan)), _A_CASE * self.seconds, self._for(_CASES, effort)
+        )
+        if self.runs is not None:
+            self.runs.narrow(cases.likeliest)
         best = self._by_whole_runs(best, bound, effort)
         if hands is not None:
             least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
@@ -236,7 +244,7 @@ class _Descent:
         length = int(best.value(makespan))
         bound = raised_floor(self.model, makespan, bound, length, self._for(_FLOOR, effort))
         self.model.add(makespan >= bound)
-        shortening = Shortening(self.model, self.variables, hands, best, bound)
+        shortening = Shortening(self.model, self.variables, hands, best, bound, cases)
         shortening.shorten(name, effort)
         return shortening.best, shortening.floor
 

@@ -22,7 +22,7 @@ from batchcook.scheduling.listing import list_schedule, makespan
 from batchcook.scheduling.merged import Merged
 from batchcook.scheduling.merging import Way, divisible_families, hurried_families, merge
 from batchcook.scheduling.network import network
-from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.problem import Lag, Problem
 from batchcook.scheduling.schedule import Schedule
 from batchcook.scheduling.searching import FINDING, FOUND, search
 from batchcook.scheduling.variables import declare
@@ -30,7 +30,7 @@ from batchcook.scheduling.variables import declare
 __all__ = ["WholeRuns"]
 
 # Of the time, for each of the first two mergings, for the better one again, and for the others.
-_FIRST_TURN, _AGAIN, _TURN = 0.3, 0.3, 0.2
+_FIRST_TURN, _ONLY_TURN, _AGAIN, _TURN = 0.3, 0.5, 0.3, 0.2
 _SHORTEST_TURN = 0.3  # seconds; less goes by before a search is under way
 _ROUNDS = 4
 _LISTED = 200  # runs placed in all, over the lists tried
@@ -84,6 +84,12 @@ class WholeRuns:
             self._take_turn(turn[0], *turn[1], ends)
         return self.best
 
+    def narrow(self, lags: tuple[Lag, ...]) -> None:
+        """Search from here on only the days in which some more lags hold."""
+        if lags:
+            self.problem = replace(self.problem, lags=(*self.problem.lags, *lags))
+            self._mergings.clear()
+
     def _take_turn(self, turn: int, way: Way, share: float, ends: float) -> None:
         """Search one way for its share of the time, unless that cannot help."""
         left = ends - time.monotonic()
@@ -97,7 +103,7 @@ class WholeRuns:
         It goes on from whichever way the best schedule was found.
         """
         divisible = divisible_families(self.problem)
-        yield Way(), _FIRST_TURN if self._hurried else 1.0
+        yield Way(), _FIRST_TURN if self._hurried else _ONLY_TURN
         if self._hurried:
             yield Way(across=frozenset(self._hurried)), _FIRST_TURN
         for _ in range(_ROUNDS):

@@ -9,6 +9,7 @@ from oracle import best_values
 from ortools.sat.python import cp_model
 from small_problems import small_problems
 
+from batchcook.scheduling.cases import Cases
 from batchcook.scheduling.check import check
 from batchcook.scheduling.constraints import constrain
 from batchcook.scheduling.extraction import extract, shares_taken
@@ -72,7 +73,9 @@ def test_shortening_by_turns_ends_with_a_sound_day_that_is_the_shortest(problem:
         return
     model, variables, hands = _stated(problem)
     first, _ = search(model, Kind(), seconds=20, workers=2)
-    shortening = Shortening(model, variables, hands, first, best[0])
+    shortening = Shortening(
+        model, variables, hands, first, best[0], Cases(model, problem, variables, best[0])
+    )
     shortening.shorten("makespan", _effort())
     assert shortening.length == best[0]
     schedule = extract(shortening.best, problem, variables)
@@ -96,7 +99,9 @@ def test_runs_that_cost_work_are_joined_where_the_day_grows_shorter_by_it() -> N
         apart.add_bool_and(~link)
     first, _ = search(apart, Kind(), seconds=20, workers=1)
     assert first.value(variables.makespan) >= 40
-    shortening = Shortening(model, variables, hands, first, 13)
+    shortening = Shortening(
+        model, variables, hands, first, 13, Cases(model, problem, variables, 13)
+    )
     shortening.shorten("makespan", _effort())
     assert shortening.length == 13
 
@@ -110,6 +115,6 @@ def test_what_takes_no_time_leaves_the_start_as_it_is() -> None:
     )
     model, variables, hands = _stated(problem)
     first, _ = search(model, Kind(), seconds=20, workers=1)
-    shortening = Shortening(model, variables, hands, first, 0)
+    shortening = Shortening(model, variables, hands, first, 0, Cases(model, problem, variables, 0))
     shortening.shorten("makespan", _effort(seconds=0))
     assert shortening.best is first
