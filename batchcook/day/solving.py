@@ -70,13 +70,20 @@ class NoAnswer(Exception):  # noqa: N818 - the same
     """Neither a plan nor a proof in the time given."""
 
 
-def solved(formulation: Formulation, effort: Effort, *, depth: int | None = None) -> Outcome:
+def solved(
+    formulation: Formulation,
+    effort: Effort,
+    *,
+    depth: int | None = None,
+    hint: Schedule | None = None,
+) -> Outcome:
     """The best schedule that the effort finds.
 
     Args:
         formulation: The day.
         effort: How long to search.
         depth: How many levels of the objective to look at; all where None.
+        hint: A schedule to start from.
 
     Raises:
         NoPlan: It is proved that there is none.
@@ -87,7 +94,7 @@ def solved(formulation: Formulation, effort: Effort, *, depth: int | None = None
     refutation = refuted(formulation.problem, seconds=min(_TO_REFUTE, effort.seconds))
     if refutation is not None:
         raise NoPlan(part=refutation.tasks)
-    outcome = _solved_with_reserve(formulation.problem, effort, depth)
+    outcome = _solved_with_reserve(formulation.problem, effort, depth, hint)
     if outcome.answer is Answer.IMPOSSIBLE:
         raise NoPlan
     if outcome.answer is Answer.UNKNOWN:
@@ -95,7 +102,9 @@ def solved(formulation: Formulation, effort: Effort, *, depth: int | None = None
     return outcome
 
 
-def _solved_with_reserve(problem: Problem, effort: Effort, depth: int | None) -> Outcome:
+def _solved_with_reserve(
+    problem: Problem, effort: Effort, depth: int | None, hint: Schedule | None
+) -> Outcome:
     """The best schedule that keeps something of food's time in hand; any, where there is none."""
     from batchcook.scheduling.solver import solve  # noqa: PLC0415 - CP-SAT takes long to load
 
@@ -107,12 +116,13 @@ def _solved_with_reserve(problem: Problem, effort: Effort, depth: int | None) ->
             seconds=effort.seconds,
             progress=effort.progress,
             depth=depth,
+            hint=hint,
             patience=_PATIENCE,
         )
         if outcome.answer is Answer.PLAN:
             return replace(outcome, reserved=True)
         left -= outcome.seconds
-    return solve(problem, seconds=left, progress=effort.progress, depth=depth)
+    return solve(problem, seconds=left, progress=effort.progress, depth=depth, hint=hint)
 
 
 def solved_or_explained(

@@ -46,7 +46,7 @@ class NotKnown(Exception):  # noqa: N818 - an answer, not an error
 def what_would_help(
     day: PrepDay,
     length: Length,
-    measure: Callable[[PrepDay], Length | None],
+    measure: Callable[[PrepDay, bool], Length | None],
     held: Collection[str] = _EVERYTHING,
     *,
     stands: Callable[[PrepDay], bool] = lambda _: False,
@@ -56,8 +56,9 @@ def what_would_help(
     Args:
         day: The day as it is.
         length: Its length in minutes, and what it cannot go under.
-        measure: Solves a changed day; None where it cannot be done at all. Where it raises
-            :class:`NotKnown`, it is told that no plan was found.
+        measure: Solves a changed day, told whether the day as it is planned can be done in it;
+            None where it cannot be done at all. Where it raises :class:`NotKnown` of a day that
+            must be another one, it is told that no plan was found.
         held: As :func:`variants` takes it.
         stands: Whether the day as it is planned can be done in a changed one. With less of
             something no day is shorter, so there is nothing to solve then.
@@ -66,22 +67,34 @@ def what_would_help(
     for words, kitchen in variants(day.kitchen, held):
         more = not words.startswith(_LESS)
         changed = replace(day, kitchen=kitchen)
+        as_planned = stands(changed)
         try:
-            measured = length if not more and stands(changed) else measure(changed)
+            measured = length if as_planned and not more else measure(changed, as_planned)
         except NotKnown:
-            found.append(WhatIf(change=words, minutes=None, proved=False))
-            continue
-        proved = length[0] == length[1] and measured is not None and measured[0] == measured[1]
+            if not as_planned:
+                found.append(WhatIf(change=words, minutes=None, proved=False))
+                continue
+            measured = length[0], 0
         found.append(
             WhatIf(
                 change=words,
                 minutes=_change(length, measured, more=more),
-                proved=proved or measured is None,
+                proved=measured is None or _proved(length, measured, more=more),
             )
         )
     return tuple(
         sorted(found, key=lambda each: (each.minutes is None, each.minutes or 0, each.proved))
     )
+
+
+def _proved(length: Length, measured: Length, *, more: bool) -> bool:
+    """Whether both days are proved.
+
+    With more of something the old day can still be done; with less, no day is shorter than it.
+    """
+    reached = min(measured[0], length[0]) if more else measured[0]
+    under = measured[1] if more else max(measured[1], length[1])
+    return length[0] == length[1] and reached <= under
 
 
 def _change(length: Length, measured: Length | None, *, more: bool) -> int | None:

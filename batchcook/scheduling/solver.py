@@ -40,6 +40,8 @@ __all__ = ["satisfy", "solve"]
 
 # Of the time left, what the makespan may take, and what any level after it but the last.
 _MAKESPAN_SHARE, _SHARE = 0.7, 0.6
+_PLAIN_TURNS = ((OWN, 1.0),)
+_LEVEL_TURNS = ((BOTH_ENDS, 0.04), (FINDING, 0.5), (BOTH_ENDS, 1.0))  # of a level's time, at most
 _FOUND_BY_ONE = Kind(linear=0, turns=15.0)  # deterministic; a limit by the clock varies
 _FOUND_AT_ONCE = replace(_FOUND_BY_ONE, presolve=False)
 _REPEATED_SHARE = 0.003  # deterministic seconds a second given, for a search that must repeat
@@ -284,20 +286,36 @@ class _Descent:
             if last and not self.plain:
                 self._with_runs_held(expression)
             left = self.effort.left
-            solver, status = self._minimize(name, expression, left if last else left * _SHARE)
-            bound = _bound(solver, status)
-            if status in FOUND:
-                self.best = solver
+            bound = self._lower(name, expression, left if last else left * _SHARE)
         self._hold(name, expression, bound)
 
+    def _lower(self, name: str, expression: Expression, seconds: float) -> int:
+        """Minimise a level from the best solution on; the bound that is proved.
+
+        Either the linear relaxation proves a level at once, or it keeps the search from the
+        schedule that is looked for; so each kind of search has its turn.
+        """
+        ends = time.monotonic() + seconds
+        bound = 0
+        for kind, share in _PLAIN_TURNS if self.plain else _LEVEL_TURNS:
+            left = min(share * seconds, ends - time.monotonic())
+            solver, status = self._minimize(name, expression, left, kind)
+            bound = max(bound, _bound(solver, status))
+            if status in FOUND:
+                self.best = solver
+                keep_solution(self.model, solver)
+            if status == cp_model.OPTIMAL:
+                break
+        return bound
+
     def _minimize(
-        self, name: str, expression: Expression, seconds: float
+        self, name: str, expression: Expression, seconds: float, kind: Kind | None = None
     ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
         """Search for the least value of a level, side by side."""
         self.model.minimize(expression)
         return search(
             self.model,
-            OWN if self.plain else BOTH_ENDS,
+            kind or (OWN if self.plain else BOTH_ENDS),
             seconds=seconds,
             workers=self.effort.workers,
             told=teller(name, self.effort.progress),

@@ -32,7 +32,7 @@ def test_each_change_is_of_one_thing_only() -> None:
 
 
 def test_what_helps_most_comes_first_and_what_cannot_be_done_last() -> None:
-    def measure(day: PrepDay) -> tuple[int, int] | None:
+    def measure(day: PrepDay, _: bool) -> tuple[int, int] | None:
         if day.kitchen.burners.count == 3:
             return None
         minutes = 200 - 10 * (len(day.kitchen.cooks) - 2)
@@ -47,7 +47,7 @@ def test_what_helps_most_comes_first_and_what_cannot_be_done_last() -> None:
 
 
 def test_more_of_something_is_never_told_as_a_loss() -> None:
-    found = what_would_help(DAY, (200, 180), lambda _: (203, 180))
+    found = what_would_help(DAY, (200, 180), lambda _day, _as: (203, 180))
     assert all(each.minutes == 0 for each in found if each.change.startswith("one more"))
     assert all(each.minutes == 3 for each in found if each.change.startswith("one less"))
     assert not any(each.proved for each in found)
@@ -80,7 +80,7 @@ def test_what_was_not_found_is_told_apart_from_what_is_proved_to_change_nothing(
 def test_where_the_day_can_be_done_with_less_it_is_not_solved_again() -> None:
     solved = []
 
-    def measure(day: PrepDay) -> tuple[int, int]:
+    def measure(day: PrepDay, _: bool) -> tuple[int, int]:
         solved.append(day)
         return 230, 190
 
@@ -94,7 +94,7 @@ def test_where_the_day_can_be_done_with_less_it_is_not_solved_again() -> None:
 
 
 def test_a_change_of_which_nothing_was_found_is_told_so_and_last() -> None:
-    def measure(day: PrepDay) -> tuple[int, int] | None:
+    def measure(day: PrepDay, _: bool) -> tuple[int, int] | None:
         if len(day.kitchen.cooks) == 1:
             raise NotKnown
         return None if day.kitchen.burners.count == 3 else (200, 200)
@@ -102,6 +102,32 @@ def test_a_change_of_which_nothing_was_found_is_told_so_and_last() -> None:
     *_, unknown, impossible = what_would_help(DAY, (200, 200), measure)
     assert (unknown.change, unknown.minutes, unknown.proved) == ("without Second cook", None, False)
     assert (impossible.change, impossible.proved) == ("one less burner", True)
+
+
+def test_what_the_day_as_planned_stands_in_is_known_without_a_plan_found() -> None:
+    def measure(_day: PrepDay, as_planned: bool) -> tuple[int, int]:
+        assert as_planned
+        raise NotKnown
+
+    found = what_would_help(DAY, (200, 200), measure, stands=lambda _: True)
+    assert all((each.minutes, each.proved) == (0, False) for each in found if "more" in each.change)
+    assert all((each.minutes, each.proved) == (0, True) for each in found if "less" in each.change)
+
+
+def test_with_less_no_day_is_shorter_than_what_the_day_cannot_go_under() -> None:
+    found = what_would_help(DAY, (200, 200), lambda _day, _as: (200, 150))
+    less = [each for each in found if "less" in each.change or "without" in each.change]
+    assert less
+    assert all((each.minutes, each.proved) == (0, True) for each in less)
+    assert not any(each.proved for each in found if each not in less)
+
+
+def test_one_more_of_anything_is_proved_from_the_day_as_it_is() -> None:
+    plan = plan_day(DAY, starter(), Effort(8), what_if=True)
+    assert plan.summary.proved_shortest
+    more = [each for each in plan.what_if if each.change.startswith("one more")]
+    assert more
+    assert all(each.proved for each in more)
 
 
 def test_one_pot_less_than_a_dish_has_is_seen_to_change_nothing() -> None:
