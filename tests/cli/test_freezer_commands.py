@@ -390,3 +390,13 @@ def test_a_file_that_is_not_there_is_told_with_its_whole_path(
     told = run(missing, *command)
     assert f"{missing}: there is no such freezer file yet" in told.stderr
     assert not missing.parent.exists()
+
+
+def test_brackets_of_a_title_are_told_as_they_are(store: Path) -> None:
+    add(store)
+    run(store, "correct", "Z1", "--title", "Soup [hot] :egg:", "--on", "2026-01-10")
+    listed = run(store, "list", "--on", "2026-01-11").stdout
+    assert "Soup [hot] :egg:" in listed
+    told = run(store, "history", "Z1").stdout
+    assert "[hot]" in told
+    assert "\\" not in listed + told

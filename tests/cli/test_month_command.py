@@ -124,3 +124,11 @@ def test_a_month_that_is_over_is_refused_and_writes_nothing(tmp_path: Path) -> N
             tmp_path, "month", "2026-01", "--nights", "tue", "--on", "2026-02-03", "--out", str(out)
         )
     assert not out.exists()
+
+
+def test_brackets_of_a_title_are_told_as_they_are(tmp_path: Path) -> None:
+    what = ("freezer", "add", "Soup [hot]", "--keeps-as", "soup-or-stew", "--portions", "4")
+    run(tmp_path, *what, "--on", "2026-01-10")
+    told = plan(tmp_path, "--nights", "tue").stdout
+    assert "Soup [hot]" in told
+    assert "\\" not in told
