@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
+from typing import Final
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.freezer.choosing import choose
@@ -23,6 +24,9 @@ from batchcook.freezer.store import Journal, write_entries
 from batchcook.wording import day
 
 __all__ = ["Dinner", "MonthPlan", "plan_month"]
+
+_DAYS_AFTER: Final = 31
+"""How far beyond the month's end it is looked."""
 
 
 @dataclass(frozen=True)
@@ -109,7 +113,7 @@ def plan_month(
 
     def judge(journal: Journal) -> tuple[list[Draft], MonthPlan]:
         stock, before = stock_of(journal), evenings_of(journal)
-        settings = request.settings(before.settings.get(request.name, {}))
+        settings = request.settings(before.last_settings(request.name))
         settled = settle(request, settings, before, stock, today)
         taken = _taken(settled, before, request, today)
         available = [each for key, each in stock.here.items() if key not in taken]
@@ -214,8 +218,10 @@ def _chosen(
     stock, available = there
     first = max(today, request.first)
     lots = _lots(available, stock, today, first)
-    nights = _nights(settled, before, request)
-    chosen = choose(nights, list(lots), (first, request.last))
+    after = _nights_after(request, settled, before)
+    nights = [*_nights(settled, before, request), *after]
+    looked_to = request.last + dt.timedelta(days=_DAYS_AFTER) if after else None
+    chosen = choose(nights, list(lots), (first, request.last), looked_to=looked_to)
     return _filled(settled, nights, chosen, list(lots.values()), stock), chosen.proved
 
 
@@ -252,6 +258,17 @@ def _nights(settled: Settled, before: Evenings, request: MonthRequest) -> list[N
     earlier = [night for night in others if night.on < request.first]
     later = [night for night in others if night.on > request.last]
     return [*earlier[-1:], *here, *later[:1]]
+
+
+def _nights_after(request: MonthRequest, settled: Settled, before: Evenings) -> list[Night]:
+    """The freezer nights of the weeks after the month, with the people of the month.
+
+    None where any evening after the month is planned already: its dinners are taken.
+    """
+    if any(evening.keys and on > request.last for on, evening in before.by_day.items()):
+        return []
+    days = [request.last + dt.timedelta(days=each) for each in range(1, _DAYS_AFTER + 1)]
+    return [Night(on, settled.people) for on in days if on.weekday() in settled.weekdays]
 
 
 def _filled(
