@@ -109,7 +109,7 @@ def history(
     for each in told:
         words = each.words if each.counts else f"{each.words} (undone)"
         table.add_row(str(each.step), each.on, each.key, words)
-    Console(highlight=False).print(table)
+    Console(highlight=False).print_table(table)
 
 
 def outage(

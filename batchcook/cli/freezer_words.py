@@ -127,6 +127,6 @@ def draw(
             state_words(group[0]),
         )
     console = Console(highlight=False)
-    console.print(table)
+    console.print_table(table)
     for state in dict.fromkeys(each.state for each in listed):
         console.print(f"{state}: {WORDS[state]}".replace(" degF", "\u00a0°F"), soft_wrap=True)

@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 
 __all__ = ["month"]
 
+_ALWAYS = 5
+"""Columns that are shown in any case; notes only where there are any."""
+
 
 def month(
     of: Annotated[str, typer.Argument(metavar="MONTH", help="The month, as 2027-02.")],
@@ -124,12 +127,18 @@ def _show(planned: MonthPlan) -> None:
 
     from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
     from batchcook.freezer.monthwords import month_lines, night_rows  # noqa: PLC0415 - the same
+    from batchcook.wording import month as written  # noqa: PLC0415 - the same
 
-    drawn = Table("evening", "dinner", "containers", "serves", "to the refrigerator", "note")
-    for row in night_rows(planned):
-        drawn.add_row(*row)
+    heads = ["evening", "dinner", "codes", "serves", "thaw from", "note"]
+    rows = night_rows(planned)
+    told = [
+        place for place in range(len(heads)) if place < _ALWAYS or any(row[place] for row in rows)
+    ]
+    drawn = Table(*(heads[place] for place in told), title=written(planned.first))
+    for row in rows:
+        drawn.add_row(*(row[place] for place in told))
     console = Console(highlight=False)
-    console.print(drawn)
+    console.print_table(drawn)
     for line in month_lines(planned):
         console.print(line, soft_wrap=True)
 

@@ -152,7 +152,7 @@ def _show(found: Suggestion, command: Sequence[str]) -> None:
             table = Table(*heads)
             for row in rows:
                 table.add_row(*row)
-            console.print(table)
+            console.print_table(table)
     for line in day_lines(found):
         console.print(line, soft_wrap=True)
     if command:

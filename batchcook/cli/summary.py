@@ -64,13 +64,13 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         table.add_row(f"hands-on, {cook.name}", hours(minutes))
     table.add_row("hands-on in all", hands_on_words(summary))
     table.add_row("saved by sharing", f"{hours(summary.sharing_saved_minutes)} of hands-on time")
-    console.print(table)
+    console.print_table(table)
     _print_shared(console, plan)
     if plan.what_if:
         changes = Table("with", "the day is")
         for change in plan.what_if:
             changes.add_row(change.change, change_words(change))
-        console.print(changes)
+        console.print_table(changes)
         for words in change_notes(plan.what_if):
             console.print(words)
     console.print(f"Written to {folder}: {', '.join(files)}")
@@ -89,4 +89,4 @@ def _print_shared(console: Console, plan: Plan) -> None:
         for run in together:
             bowls = ", ".join(dict.fromkeys(bowl.name for bowl in run.bowls))
             shared.add_row(run.title, bowls, str(run.minutes_saved))
-        console.print(shared)
+        console.print_table(shared)

@@ -14,23 +14,9 @@ from batchcook.freezer.monthrequest import month_days
 from batchcook.freezer.monthwords import Move, codes_of, month_lines, moves_of, remarks
 from batchcook.freezer.standing import next_date
 from batchcook.freezer.stock import Stored
+from batchcook.wording import month
 
 __all__ = ["Day", "EatBy", "month_files", "month_sheet_html"]
-
-_MONTHS = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
 
 
 @dataclass(frozen=True)
@@ -81,7 +67,7 @@ def month_sheet_html(planned: MonthPlan) -> str:
     moves = moves_of(planned)
     return render(
         "month_sheet.html",
-        name=f"{_MONTHS[planned.first.month - 1]} {planned.first.year}",
+        name=month(planned.first),
         today=planned.today,
         weeks=_weeks(planned, moves),
         moves=[(move, codes_of(planned, move.containers)) for move in moves],

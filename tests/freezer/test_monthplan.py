@@ -104,6 +104,15 @@ def test_the_next_month_goes_on_with_the_nights_and_the_people_of_the_month_befo
         plan(place, dt.date(2026, 1, 12), **january)
 
 
+def test_evenings_without_a_dinner_are_the_last_and_are_told_once(place: Path) -> None:
+    add(place, soup("Stew", dt.date(2026, 1, 20), main="beef"), 1, MOMENT)
+    add(place, soup("Soup", dt.date(2026, 1, 20), main="beans"), 1, MOMENT)
+    planned = plan(place, weekdays=(1,))
+    assert [each.evening.on.day for each in planned.dinners if each.containers] == [3, 10]
+    assert remarks(planned, planned.dinners[-1]) == ("no dinner",)
+    assert month_lines(planned)[1].startswith("2 evenings without a dinner: what is left does not")
+
+
 def test_not_more_is_left_for_the_next_month_than_it_can_eat_in_time(place: Path) -> None:
     # Two at the table: pans of four leave two portions, and there is soup enough for February. But
     # the pans are best by 10 March, and March can have one of them by then, not two running.
