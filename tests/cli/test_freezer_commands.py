@@ -102,6 +102,15 @@ def test_pack_asks_nothing_that_was_said(store: Path, tmp_path: Path) -> None:
     assert [row["code"] for row in listed(store)] == ["A1"]
 
 
+def test_a_day_still_to_come_is_not_packed_without_a_word(store: Path, tmp_path: Path) -> None:
+    plan = str(plan_file(tmp_path))
+    early = run(store, "pack", plan, "--yes", "--on", "2026-01-09").stdout
+    assert "planned for Sat 10 Jan 2026, still to come" in early
+    assert "freezer undo" in early
+    run(store, "undo")
+    assert "still to come" not in run(store, "pack", plan, "--yes").stdout
+
+
 def test_pack_stopped_at_its_question_packs_nothing(store: Path, tmp_path: Path) -> None:
     told = RUNNER.invoke(app, ["pack", str(plan_file(tmp_path)), "--store", str(store)], input="")
     assert told.exit_code == 1
