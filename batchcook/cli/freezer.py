@@ -287,7 +287,7 @@ def undo(
     typer.echo(f"Undone: {undone}.")
 
 
-@app.command()
+@app.command(hidden=True)
 def verdict(
     dish: Annotated[str, typer.Argument(help="A dish, as in cottage-pie.")],
     said: Annotated[str, typer.Argument(metavar="keep|change|drop", help="What you think of it.")],
@@ -296,9 +296,11 @@ def verdict(
     store: Store = None,
     on: On = "",
 ) -> None:
-    """Say what the household thinks of a dish; shown when evenings are planned.
+    """Say what the household thinks of a dish; what is dropped is not suggested any more.
 
-    Example: batchcook freezer verdict cottage-pie change --note "less salt"
+    A starter recipe may be dropped before it was ever made.
+
+    Example: batchcook verdict cottage-pie change --note "less salt"
     """
     from batchcook.freezer.verdicts import rate  # noqa: PLC0415 - loads sqlite3
 
