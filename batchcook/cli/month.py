@@ -73,7 +73,8 @@ def month(
     """Fill a month's freezer nights from the stock, and write its sheet and calendar.
 
     Everything within its dates, oldest first, no main ingredient on two freezer nights running.
-    Settled evenings and swaps are kept when the month is planned again.
+    Settled evenings and swaps are kept when the month is planned again, and so is what the family's
+    calendar said.
 
     Example: batchcook month 2027-02 --nights tue,thu --people 4 --calendar family.ics
     """
@@ -109,6 +110,7 @@ def month(
         swaps=asked.read_swaps(swap or (), first),
         crunch=family.crunch,
         away=family.away,
+        calendar=bool(calendar),
     )
     now = right_now()
     planned = plan_month(chosen_store(store), request, day_of(on), now=now)

@@ -87,9 +87,8 @@ class Evenings:
         earlier = [name for name in self.settings if name < month]
         if not earlier:
             return {}
-        return {
-            name: value for name, value in self.settings[max(earlier)].items() if name != "table"
-        }
+        last = self.settings[max(earlier)]
+        return {name: value for name, value in last.items() if name in {"weekdays", "people"}}
 
 
 def evenings_of(journal: Journal) -> Evenings:

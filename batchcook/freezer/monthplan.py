@@ -94,16 +94,14 @@ class MonthPlan:
     now: dt.datetime
 
 
-def plan_month(
-    place: Path, request: MonthRequest, today: dt.date, *, now: dt.datetime
-) -> MonthPlan:
+def plan_month(place: Path, asked: MonthRequest, today: dt.date, *, now: dt.datetime) -> MonthPlan:
     """Plan a month's freezer nights and keep them.
 
     What is past stays, what the household settled stays, all else is chosen.
 
     Args:
         place: The freezer file.
-        request: The month, and what is asked of it.
+        asked: The month, and what is asked of it.
         today: Nothing is planned before this day.
         now: The instant of writing, with its zone.
 
@@ -113,7 +111,8 @@ def plan_month(
 
     def judge(journal: Journal) -> tuple[list[Draft], MonthPlan]:
         stock, before = stock_of(journal), evenings_of(journal)
-        settings = request.settings(before.last_settings(request.name))
+        settings = asked.settings(before.last_settings(asked.name))
+        request = asked.with_calendar(settings)
         settled = settle(request, settings, before, stock, today)
         taken = _taken(settled, before, request, today)
         available = [each for key, each in stock.here.items() if key not in taken]
@@ -163,7 +162,11 @@ def plan_month(
                 for each in eaten_or_thrown(journal, stock)
                 if request.first <= each.use_by <= request.last
             ),
-            notes=(*settled.notes, *_no_effect(request, dinners)),
+            notes=(
+                *settled.notes,
+                *_no_effect(request, dinners),
+                *_as_read_last(asked, request),
+            ),
             away=request.away,
             crunch=request.crunch,
             off=tuple(evening for evening in stamped if evening.off),
@@ -184,6 +187,13 @@ def _no_effect(request: MonthRequest, dinners: Sequence[Dinner]) -> tuple[str, .
         for on, people in sorted(request.table.items())
         if on not in nights
     )
+
+
+def _as_read_last(asked: MonthRequest, request: MonthRequest) -> tuple[str, ...]:
+    """That the family's calendar was not read anew, where it says anything."""
+    if asked.calendar or (asked.crunch, asked.away) == (request.crunch, request.away):
+        return ()
+    return ("The family's calendar counts as it was read last; --calendar reads it anew.",)
 
 
 def _taken(settled: Settled, before: Evenings, request: MonthRequest, today: dt.date) -> set[str]:

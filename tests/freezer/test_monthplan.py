@@ -104,6 +104,25 @@ def test_the_next_month_goes_on_with_the_nights_and_the_people_of_the_month_befo
         plan(place, dt.date(2026, 1, 12), **january)
 
 
+def test_what_the_calendar_said_stands_until_it_is_read_anew(place: Path) -> None:
+    stocked(place)
+    crunch, away = {on(6): ("Choir",)}, {on(10): ("Holiday",)}
+    plan(place, crunch=crunch, away=away, calendar=True)
+    again = plan(place, weekdays=None, swaps=((on(3), on(5)),))
+    assert 6 in titles(again)
+    assert 10 not in titles(again)
+    assert again.crunch == crunch
+    assert "The family's calendar counts as it was read last" in month_lines(again)[-1]
+    content = place.read_bytes()
+    plan(place, weekdays=None)
+    assert place.read_bytes() == content
+    anew = plan(place, calendar=True)
+    assert 6 not in titles(anew)
+    assert 10 in titles(anew)
+    march = plan(place, first=dt.date(2026, 3, 1), weekdays=None)
+    assert (march.crunch, march.away) == ({}, {})
+
+
 def test_evenings_without_a_dinner_are_the_last_and_are_told_once(place: Path) -> None:
     add(place, soup("Stew", dt.date(2026, 1, 20), main="beef"), 1, MOMENT)
     add(place, soup("Soup", dt.date(2026, 1, 20), main="beans"), 1, MOMENT)
