@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import PdfUnavailable, check_paper, to_pdf
+from batchcook.freezer.containerwords import temperatures
 from batchcook.freezer.monthcalendar import month_calendar
 from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.monthrequest import month_days
@@ -73,6 +74,9 @@ def month_sheet_html(planned: MonthPlan) -> str:
         moves=[(move, codes_of(planned, move.containers)) for move in moves],
         eat_by=_eat_by(planned),
         lines=month_lines(planned),
+        hot=temperatures(
+            "165 degF", (each for dinner in planned.dinners for each in dinner.containers)
+        ),
     )
 
 

@@ -111,6 +111,23 @@ def test_a_day_still_to_come_is_not_packed_without_a_word(store: Path, tmp_path:
     assert "still to come" not in run(store, "pack", plan, "--yes").stdout
 
 
+def test_the_freezer_of_a_metric_day_is_told_in_degc(store: Path, tmp_path: Path) -> None:
+    file = plan_file(tmp_path)
+    run(store, "pack", str(file), "--yes")
+    assert "40\u00a0°F" in run(store, "outage", "--hours", "30").stdout
+    run(store, "undo")
+    plan = json.loads(file.read_text("utf-8"))
+    for each in plan["containers"]:
+        each["system"] = "metric"
+        each["state"], each["cook_to_degF"] = "raw-kit", 165
+    file.write_text(json.dumps(plan), "utf-8")
+    run(store, "pack", str(file), "--yes")
+    told = run(store, "outage", "--hours", "30").stdout + run(store, "list").stdout
+    assert "°F" not in told
+    assert "4\u00a0°C" in told
+    assert "74\u00a0°C" in told
+
+
 def test_pack_stopped_at_its_question_packs_nothing(store: Path, tmp_path: Path) -> None:
     told = RUNNER.invoke(app, ["pack", str(plan_file(tmp_path)), "--store", str(store)], input="")
     assert told.exit_code == 1
