@@ -80,7 +80,7 @@ class Choice:
         """What they cost, or None where a price is missing."""
         if any(size not in prices for size in self.counts):
             return None
-        return sum(prices[size] * count for size, count in self.counts.items())
+        return round(sum(prices[size] * count for size, count in self.counts.items()), 2)
 
 
 def sizes(name: str, system: str = "us") -> tuple[Size, ...]:
