@@ -64,7 +64,8 @@ def choose(
     dinners: tuple[Mapping[int, int], ...] = tuple({} for _ in nights)
     for goal in month.goals:
         month.model.minimize(goal)
-        parameters.max_deterministic_time = effort
+        # The last is comfort, and worth less waiting.
+        parameters.max_deterministic_time = effort if goal is not month.goals[-1] else effort / 3
         status = solver.solve(month.model)
         if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
             break
