@@ -63,6 +63,7 @@ def _food(key: str, entry: FoodEntry) -> Food:
         liquid=entry.liquid,
         allergens=entry.allergens,
         buy=tuple(PurchaseSize(words, amount) for words, amount in entry.sizes()),
+        buy_metric=tuple(PurchaseSize(words, amount) for words, amount in entry.sizes(metric=True)),
         to_taste=entry.scales == "to taste",
         shop=entry.shop,
         bought_as=entry.bought_as,

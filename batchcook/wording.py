@@ -9,7 +9,18 @@ from datetime import date, datetime
 from batchcook import lengths
 from batchcook.plan import WhatIf
 
-__all__ = ["bound", "change_notes", "change_words", "clock", "day", "degrees", "hours", "short_day"]
+__all__ = [
+    "bound",
+    "change_notes",
+    "change_words",
+    "clock",
+    "day",
+    "degrees",
+    "hours",
+    "month",
+    "near_day",
+    "short_day",
+]
 
 
 def clock(at: datetime) -> str:
@@ -25,6 +36,16 @@ def day(on: date) -> str:
 def short_day(on: date) -> str:
     """A date as ``16 Jan 2027``, whatever the locale."""
     return f"{on.day} {_MONTHS[on.month - 1]} {on.year}"
+
+
+def near_day(on: date) -> str:
+    """A date as ``Sat 16 Jan``, where the year goes without saying."""
+    return f"{_DAYS[on.weekday()]} {on.day} {_MONTHS[on.month - 1]}"
+
+
+def month(first: date) -> str:
+    """A month as ``January 2027``."""
+    return f"{_FULL_MONTHS[first.month - 1]} {first.year}"
 
 
 def hours(minutes: int) -> str:
@@ -64,4 +85,18 @@ def change_notes(changes: Iterable[WhatIf]) -> tuple[str, ...]:
 
 _NO_CHANGE, _NOT_FOUND = "no change", "no change found"
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_FULL_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")

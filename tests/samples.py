@@ -120,20 +120,13 @@ def printed(words: list[str]) -> str:
 
 
 def command_reference() -> str:
-    """Every command with what it does and its options, as Markdown."""
+    """Every command with what it does, a line each, as a table in Markdown."""
     root = typer.main.get_command(app)
-    lines: list[str] = []
+    lines = ["| command | what it does |", "| --- | --- |"]
     for name, command in _commands(root, "batchcook"):
-        paragraphs = (command.help or "").strip().split("\n\n")
-        lines.append(f"**`{_usage(name, command)}`** {' '.join(paragraphs[0].split())}")
-        options = [each for each in command.params if each.param_type_name == "option"]
-        lines += [
-            f"- `{', '.join(each.opts)}` {(each.help or '').strip()}"
-            for each in options
-            if not each.hidden and each.name != "help"
-        ]
-        lines += ["", *(f"    {' '.join(each.split())}" for each in paragraphs[1:]), ""]
-    return "\n".join(lines).replace("\n\n\n", "\n\n")
+        told = " ".join((command.help or "").strip().split("\n\n")[0].split())
+        lines.append(f"| `{_usage(name, command)}` | {told} |")
+    return "\n".join(["", *lines, ""])
 
 
 def _commands(
@@ -145,6 +138,7 @@ def _commands(
         return [
             each
             for below, inner in command.commands.items()
+            if not inner.hidden
             for each in _commands(inner, f"{name} {below}")
         ]
     return [(name, command)]
@@ -153,7 +147,7 @@ def _commands(
 def _usage(name: str, command: Any) -> str:  # noqa: ANN401 - the same
     """The command with its arguments."""
     arguments = [
-        (each.metavar or str(each.name)).upper()
+        (each.metavar or str(each.name)).upper().replace("|", "\\|")
         for each in command.params
         if each.param_type_name == "argument"
     ]

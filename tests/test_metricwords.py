@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from batchcook.metricwords import metric_words
+from batchcook.complaints import Complaint, InputFault
+from batchcook.metricwords import metric_fault, metric_words
 
 
 @pytest.mark.parametrize(
@@ -33,3 +34,17 @@ from batchcook.metricwords import metric_words
 def test_temperatures_and_lengths_are_told_in_metric(text: str, metric: str) -> None:
     assert metric_words(text) == metric
     assert metric_words(metric) == metric
+
+
+def test_room_is_told_in_litres() -> None:
+    # A cubic foot is 28.316847 L: NIST Handbook 44, Appendix C.
+    told = "takes 3.7 cubic feet with air around it, 3.5 cubic feet are free"
+    assert metric_words(told) == "takes 105 litres with air around it, 100 litres are free"
+    assert metric_words("1 cubic foot") == "30 litres"
+
+
+def test_a_fault_is_told_in_metric_words_with_its_place_as_it_is() -> None:
+    fault = InputFault(Complaint("kitchen.toml, room", "95 degF", "below 90 degF", "room"))
+    (told,) = metric_fault(fault).complaints
+    assert (told.where, told.suggestion) == ("kitchen.toml, room", "room")
+    assert (told.what, told.expected) == ("35 degC", "below 32 degC")

@@ -125,7 +125,7 @@ def test_what_several_dishes_lack_is_told_at_once() -> None:
         _plan(replace(day, kitchen=kitchen))
     told = str(caught.value)
     assert "no oven" in told
-    assert "no slow cookers" in told
+    assert "no slow cooker" in told
 
 
 def test_a_plan_that_breaks_a_limit_is_withheld() -> None:

@@ -13,7 +13,7 @@ from typing import Final
 from batchcook.foods import Food, load_foods
 from batchcook.quantities import COUNTS, Quantity, say, ureg
 
-__all__ = ["Choice", "Size", "choice_words", "choose", "fewer", "sizes"]
+__all__ = ["Choice", "Size", "choice_words", "choose", "fewer", "more", "sizes"]
 
 _SHORT: Final = 0.02
 """A fiftieth too little is enough: no one buys another can for it."""
@@ -24,8 +24,14 @@ _AS_GOOD: Final = 0.1
 _JAR: Final = ureg.Quantity(0.5, "cup")
 """What a jar of a spice holds: common practice, no source."""
 
-_LOOSE_STEP: Final = ureg.Quantity(0.25, "pound")
+_LOOSE_STEPS: Final[Mapping[str, Quantity]] = {
+    "by the pound": ureg.Quantity(0.25, "pound"),
+    "by the kilo": ureg.Quantity(100, "gram"),
+}
 """What is weighed at the counter comes in steps of this."""
+
+_ANOTHER_CAN: Final = 1 / 15
+"""How much less a can of 400 g may hold than one of 15 oz: a recipe that takes a can gets a can."""
 
 
 @dataclass(frozen=True)
@@ -36,11 +42,13 @@ class Size:
         words: As it stands in the foods table: ``"28 oz can"``, ``"each"``, ``"by the pound"``.
         grams: How much to use is in one; for what is weighed, one step of the scale.
         loose: Whether it is picked or weighed by itself, not packed.
+        short: The share of the need that may be missing with it.
     """
 
     words: str
     grams: float
     loose: bool = False
+    short: float = _SHORT
 
 
 @dataclass(frozen=True)
@@ -65,36 +73,45 @@ class Choice:
 
     def covers(self, need: float) -> bool:
         """Whether it is enough for so many grams."""
-        return self.grams >= need * (1 - _SHORT)
+        short = max((size.short for size in self.counts), default=_SHORT)
+        return self.grams >= need * (1 - short)
 
     def cost(self, prices: Mapping[Size, float]) -> float | None:
         """What they cost, or None where a price is missing."""
         if any(size not in prices for size in self.counts):
             return None
-        return sum(prices[size] * count for size, count in self.counts.items())
+        return round(sum(prices[size] * count for size, count in self.counts.items()), 2)
 
 
-def sizes(name: str) -> tuple[Size, ...]:
+def sizes(name: str, system: str = "us") -> tuple[Size, ...]:
     """The sizes in which a food is sold, packed ones first, with the weight as purchased in each.
 
     A can whose own measure weighs less than the label says holds liquid that is poured off: what is
     left counts.
+
+    Args:
+        name: The food's key.
+        system: ``"us"`` or ``"metric"``: packs are told in ounces and pounds, or in grams and
+            litres.
     """
-    return _sizes(name)
+    return _sizes(name, system == "metric")
 
 
 @cache
-def _sizes(name: str) -> tuple[Size, ...]:
+def _sizes(name: str, metric: bool) -> tuple[Size, ...]:
     food = load_foods()[name]
     kept = _share_kept(food)
     found = []
-    for each in food.buy:
+    for each in food.buy_metric if metric else food.buy:
+        short = _ANOTHER_CAN if metric and each.words.endswith(" can") else _SHORT
         if each.amount is None:
             found.append(_unmeasured(food, each.words))
         elif each.amount.check("[mass]"):
-            found.append(Size(each.words, float(each.amount.to("gram").magnitude) * kept))
+            grams = float(each.amount.to("gram").magnitude) * kept
+            found.append(Size(each.words, grams, short=short))
         else:
-            found.append(Size(each.words, _purchased(food, food.to_grams(each.amount))))
+            grams = _purchased(food, food.to_grams(each.amount))
+            found.append(Size(each.words, grams, short=short))
     return tuple(sorted(found, key=lambda size: size.loose))
 
 
@@ -132,6 +149,19 @@ def choose(need: float, sold: Sequence[Size], prices: Mapping[Size, float] | Non
     return min((each for each in found if each.grams <= least + _AS_GOOD * need), key=rank)
 
 
+def more(held: Choice, need: float, sold: Sequence[Size]) -> Choice:
+    """What to add to a choice so that both together meet a need.
+
+    Args:
+        held: What is in the cart.
+        need: Grams as purchased, of both.
+        sold: The sizes; not empty.
+    """
+    # What may be missing is a share of the whole need, not of the rest.
+    enough = 1 - max(size.short for size in sold)
+    return choose(need - held.grams / enough, sold)
+
+
 def fewer(held: Choice, need: float) -> Choice:
     """What is left of a choice when as much as possible is put back and the need is still met.
 
@@ -165,12 +195,13 @@ def choice_words(name: str, choice: Choice, system: str) -> str:
 def _filled(need: float, counts: Mapping[Size, int], loose: Size | None) -> Choice | None:
     """These packs, with loose ones for the rest; None where they fall short."""
     taken = {size: count for size, count in counts.items() if count}
-    missing = need * (1 - _SHORT) - Choice(taken).grams
-    if missing > 0:
-        if loose is None:
-            return None
-        taken[loose] = math.ceil(missing / loose.grams)
-    return Choice(taken)
+    packed = Choice(taken)
+    if packed.covers(need):
+        return packed
+    if loose is None:
+        return None
+    missing = need * (1 - _SHORT) - packed.grams
+    return Choice({**taken, loose: math.ceil(missing / loose.grams)})
 
 
 def _share_kept(food: Food) -> float:
@@ -193,8 +224,8 @@ _POURED_OFF: Final = 0.9
 
 def _unmeasured(food: Food, words: str) -> Size:
     """What is sold without a weight on it: by the pound, a piece, a bunch, a loaf, a jar."""
-    if words == "by the pound":
-        return Size(words, float(_LOOSE_STEP.to("gram").magnitude), loose=True)
+    if words in _LOOSE_STEPS:
+        return Size(words, float(_LOOSE_STEPS[words].to("gram").magnitude), loose=True)
     if words == "jar":
         return Size(words, _purchased(food, food.to_grams(_JAR)))
     unit = words if words in COUNTS else "each"
@@ -207,7 +238,7 @@ def _purchased(food: Food, used: Quantity) -> float:
 
 
 def _size_words(food: Food, size: Size, count: int, system: str) -> str:
-    if size.words == "by the pound":
+    if size.words in _LOOSE_STEPS:
         return say(ureg.Quantity(size.grams * count, "gram"), system)
     if size.words == "each":
         return _pieces(food, count)

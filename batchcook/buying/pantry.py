@@ -174,7 +174,7 @@ def _prices(name: str, costs: Mapping[str, float], places: Places) -> Mapping[Si
         InputFault: No such food, or it is not sold in such a size.
     """
     found = food(name, places.at("prices", name))
-    sold = {size.words: size for size in sizes(found.key)}
+    sold = {size.words: size for system in ("us", "metric") for size in sizes(found.key, system)}
     unknown = [
         Complaint(
             places.at("prices", name, words),
@@ -188,10 +188,10 @@ def _prices(name: str, costs: Mapping[str, float], places: Places) -> Mapping[Si
     if unknown:
         raise InputFault(unknown)
     return {
-        sold[words]: cost * (sold[words].grams / _POUND if words == "by the pound" else 1)
+        sold[words]: cost * (sold[words].grams / _PRICED[words] if words in _PRICED else 1)
         for words, cost in costs.items()
     }
 
 
-_POUND = 453.59237
-"""Grams in a pound: NIST Handbook 44, Appendix C."""
+_PRICED = {"by the pound": 453.59237, "by the kilo": 1000.0}
+"""Grams that a price at the counter is for: NIST Handbook 44, Appendix C."""

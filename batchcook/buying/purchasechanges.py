@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from batchcook.buying.packaging import ContainersNeeded
-from batchcook.buying.packs import Choice, choice_words, choose, fewer
+from batchcook.buying.packs import Choice, choice_words, fewer, more
 from batchcook.buying.pantry import Pantry
 from batchcook.buying.purchase import Purchase
 from batchcook.buying.purchases import shopping_list
@@ -84,7 +84,7 @@ def _packed(was: Purchase, now: Purchase, held: Choice, system: str) -> Change |
         kept = fewer(held, now.missing)
         taken = _less(held, kept)
     else:
-        taken = choose(now.missing - held.grams, now.sold)
+        taken = more(held, now.missing, now.sold)
         kept = _more(held, taken)
     if not taken.counts:
         return None

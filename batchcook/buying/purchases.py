@@ -128,7 +128,7 @@ def _purchase(line: ShoppingLine, plan: Plan, pantry: Pantry, left: AtHand) -> P
     if line.later and food.kind not in _KEEPS:
         return Purchase(line.model_copy(update=told), missing)
     prices = pantry.prices.get(line.food, {})
-    sold = sizes(line.food)
+    sold = sizes(line.food, plan.system)
     choice = choose(missing, sold, prices)
     update = {
         **told,

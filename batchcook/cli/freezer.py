@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from enum import Enum
 from pathlib import Path
 from typing import Annotated
@@ -68,6 +69,7 @@ def pack(
     from batchcook.cli.freezer_asking import ask_made, counts_of  # noqa: PLC0415 - only here
     from batchcook.freezer import changes, packing  # noqa: PLC0415 - loads pydantic
     from batchcook.plan import read_plan  # noqa: PLC0415 - the same
+    from batchcook.wording import day  # noqa: PLC0415 - the same
 
     found = read_plan(plan)
     dishes = packing.dishes_made(found)
@@ -79,6 +81,11 @@ def pack(
     details = [packing.details_of(each, found) for each in filled]
     packed = changes.pack(chosen_store(store), details, moment)
     typer.echo(f"In the freezer: {', '.join(packed.codes) or 'nothing'}.")
+    if found.date > moment.on:
+        typer.echo(
+            f"This day is planned for {day(found.date)}, still to come; the dates on its labels "
+            "count from then. Packed too early? `batchcook freezer undo` takes it back."
+        )
     if packed.relabel:
         anew = ", ".join(f"{code} on {label}" for label, code in packed.relabel.items())
         typer.echo(f"Another dish of that day has these codes; write over the labels: {anew}.")
@@ -127,6 +134,7 @@ def add(
     """
     from batchcook.freezer import adding, changes  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.thawwords import added_words  # noqa: PLC0415 - the same
+    from batchcook.wording import short_day  # noqa: PLC0415 - the same
 
     moment = moment_of(on)
     details = adding.details_of_addition(
@@ -142,9 +150,12 @@ def add(
         days_before=days_before,
     )
     codes = changes.add(chosen_store(store), details, count, moment, code)
+    best_by, use_by = (
+        short_day(dt.date.fromisoformat(details[name])) for name in ("best_by", "use_by")
+    )
     typer.echo(
-        f"In the freezer: {', '.join(codes)}. Write on the label: best by {details['best_by']}, "
-        f"use by {details['use_by']} (quality dates)."
+        f"In the freezer: {', '.join(codes)}. Write on the label: best by {best_by}, "
+        f"use by {use_by} (quality dates)."
     )
     typer.echo(added_words(details))
 
@@ -276,7 +287,7 @@ def undo(
     typer.echo(f"Undone: {undone}.")
 
 
-@app.command()
+@app.command(hidden=True)
 def verdict(
     dish: Annotated[str, typer.Argument(help="A dish, as in cottage-pie.")],
     said: Annotated[str, typer.Argument(metavar="keep|change|drop", help="What you think of it.")],
@@ -285,9 +296,11 @@ def verdict(
     store: Store = None,
     on: On = "",
 ) -> None:
-    """Say what the household thinks of a dish; shown when evenings are planned.
+    """Say what the household thinks of a dish; what is dropped is not suggested any more.
 
-    Example: batchcook freezer verdict cottage-pie change --note "less salt"
+    A starter recipe may be dropped before it was ever made.
+
+    Example: batchcook verdict cottage-pie change --note "less salt"
     """
     from batchcook.freezer.verdicts import rate  # noqa: PLC0415 - loads sqlite3
 

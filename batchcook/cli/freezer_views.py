@@ -108,8 +108,8 @@ def history(
     table = Table("step", "day", "container", "what happened")
     for each in told:
         words = each.words if each.counts else f"{each.words} (undone)"
-        table.add_row(str(each.step), each.on, each.key, words.replace("[", r"\["))
-    Console(highlight=False).print(table)
+        table.add_row(str(each.step), each.on, each.key, words)
+    Console(highlight=False).print_table(table)
 
 
 def outage(
@@ -127,6 +127,7 @@ def outage(
 
     Example: batchcook freezer outage --hours 30 --fill half
     """
+    from batchcook.freezer.containerwords import temperatures  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.outage import outage as after_outage  # noqa: PLC0415 - loads sqlite3
     from batchcook.freezer.tables import outage_as_data  # noqa: PLC0415 - the same
     from batchcook.freezer.views import view  # noqa: PLC0415 - the same
@@ -139,8 +140,9 @@ def outage(
     if as_json:
         json_line(outage_as_data(said, short))
         return
+    there = found.stock.here.values()
     for line in said.advice:
-        typer.echo(line.replace(" degF", "\u00a0°F"))
+        typer.echo(temperatures(line, there))
     if said.look_at:
         typer.echo("\nTo look at, raw and small ones first:")
     for each in said.look_at:
@@ -151,7 +153,7 @@ def outage(
         )
     typer.echo()
     for line in said.refrigerator_advice:
-        typer.echo(line.replace(" degF", "\u00a0°F"))
+        typer.echo(temperatures(line, there))
     for each in said.in_refrigerator:
         verdict = "can stay" if said.refrigerator_cold else "throw out, unless measured cold"
         if each.state == "throw out":

@@ -106,8 +106,8 @@ def draw(
     from rich.table import Table  # noqa: PLC0415 - the same
 
     from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
-    from batchcook.freezer.containerwords import raw_words  # noqa: PLC0415 - the same
-    from batchcook.freezer.standing import WORDS, alike  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer.containerwords import raw_words, temperatures  # noqa: PLC0415 - loads sqlite3
+    from batchcook.freezer.standing import WORDS, alike  # noqa: PLC0415 - the same
     from batchcook.freezer.tables import state_words  # noqa: PLC0415 - the same
     from batchcook.wording import short_day  # noqa: PLC0415 - only here
 
@@ -120,13 +120,14 @@ def draw(
         said = f" ({rating.verdict})" if rating and rating.verdict != "keep" else ""
         table.add_row(
             " ".join(codes.get(each.stored.key, each.stored.key) for each in group),
-            f"{stored.title}{raw}{said}".replace("[", r"\["),
+            f"{stored.title}{raw}{said}",
             str(stored.portions),
             short_day(stored.best_by).replace(" ", "\u00a0"),
             short_day(stored.use_by).replace(" ", "\u00a0"),
             state_words(group[0]),
         )
     console = Console(highlight=False)
-    console.print(table)
+    console.print_table(table)
     for state in dict.fromkeys(each.state for each in listed):
-        console.print(f"{state}: {WORDS[state]}".replace(" degF", "\u00a0°F"), soft_wrap=True)
+        words = temperatures(WORDS[state], (each.stored for each in listed))
+        console.print(f"{state}: {words}", soft_wrap=True)

@@ -43,7 +43,7 @@ def show(
     table = Table(title=kitchen.title, show_header=False)
     for what, text in rows:
         table.add_row(what, text)
-    Console().print(table)
+    Console().print_table(table)
 
 
 @app.command()

@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 
 __all__ = ["month"]
 
+_ALWAYS = 5
+"""Columns that are shown in any case; notes only where there are any."""
+
 
 def month(
     of: Annotated[str, typer.Argument(metavar="MONTH", help="The month, as 2027-02.")],
@@ -70,7 +73,8 @@ def month(
     """Fill a month's freezer nights from the stock, and write its sheet and calendar.
 
     Everything within its dates, oldest first, no main ingredient on two freezer nights running.
-    Settled evenings and swaps are kept when the month is planned again.
+    Settled evenings and swaps are kept when the month is planned again, and so is what the family's
+    calendar said.
 
     Example: batchcook month 2027-02 --nights tue,thu --people 4 --calendar family.ics
     """
@@ -106,6 +110,7 @@ def month(
         swaps=asked.read_swaps(swap or (), first),
         crunch=family.crunch,
         away=family.away,
+        calendar=bool(calendar),
     )
     now = right_now()
     planned = plan_month(chosen_store(store), request, day_of(on), now=now)
@@ -124,14 +129,20 @@ def _show(planned: MonthPlan) -> None:
 
     from batchcook.cli.console import Console  # noqa: PLC0415 - only where a table is drawn
     from batchcook.freezer.monthwords import month_lines, night_rows  # noqa: PLC0415 - the same
+    from batchcook.wording import month as written  # noqa: PLC0415 - the same
 
-    drawn = Table("evening", "dinner", "containers", "serves", "to the refrigerator", "note")
-    for row in night_rows(planned):
-        drawn.add_row(*(cell.replace("[", r"\[") for cell in row))
+    heads = ["evening", "dinner", "codes", "serves", "thaw from", "note"]
+    rows = night_rows(planned)
+    told = [
+        place for place in range(len(heads)) if place < _ALWAYS or any(row[place] for row in rows)
+    ]
+    drawn = Table(*(heads[place] for place in told), title=written(planned.first))
+    for row in rows:
+        drawn.add_row(*(row[place] for place in told))
     console = Console(highlight=False)
-    console.print(drawn)
+    console.print_table(drawn)
     for line in month_lines(planned):
-        console.print(line.replace("[", r"\["), soft_wrap=True)
+        console.print(line, soft_wrap=True)
 
 
 def _write(planned: MonthPlan, folder: Path, paper: str, *, quiet: bool) -> None:

@@ -64,7 +64,7 @@ def show(*, pace: _File = None) -> None:
     for each in paces.values():
         last = ", ".join(f"{one.planned:.0f}: {one.real:.0f}" for one in each.history[-5:])
         table.add_row(each.technique, f"{10 * each.factor:.1f} min", str(len(each.history)), last)
-    Console().print(table)
+    Console().print_table(table)
 
 
 @app.command()

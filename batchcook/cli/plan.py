@@ -78,12 +78,14 @@ def plan(
 
     from batchcook.cli.datewarning import warn_of_date  # noqa: PLC0415 - only here
     from batchcook.cli.planning_progress import shown  # noqa: PLC0415 - loads rich
+    from batchcook.complaints import InputFault  # noqa: PLC0415 - the same
     from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
     from batchcook.day.copying import kept  # noqa: PLC0415 - loads pydantic
     from batchcook.day.notes import notes_for, told  # noqa: PLC0415 - the same
     from batchcook.day.solving import Effort, NoAnswer, NoPlan  # noqa: PLC0415 - the same
     from batchcook.documents.pdf import check_paper, warm_up  # noqa: PLC0415 - loads jinja2
     from batchcook.documents.render import NAMES  # noqa: PLC0415 - loads jinja2
+    from batchcook.metricwords import metric_fault, metric_words  # noqa: PLC0415 - the same
     from batchcook.planning import plan_day  # noqa: PLC0415 - the same
     from batchcook.plans.dayfolder import KITCHEN_FILE, check_plan_folder  # noqa: PLC0415 - the same
 
@@ -102,8 +104,11 @@ def plan(
         with shown() as progress:
             made = plan_day(day, cookbook, Effort(seconds, progress), what_if=what_if)
     except NoPlan as none:
-        typer.echo(f"This day cannot be done. {none}".rstrip(), err=True)
+        told_why = metric_words(str(none)) if day.system == "metric" else str(none)
+        typer.echo(f"This day cannot be done. {told_why}".rstrip(), err=True)
         raise typer.Exit(1) from None
+    except InputFault as fault:
+        raise (metric_fault(fault) if day.system == "metric" else fault) from None
     except NoAnswer:
         typer.echo(
             f"No plan was found in {seconds:g} seconds, and no proof that there is none. "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -38,9 +37,10 @@ def list_(*, recipes: Folders = None, as_json: AsJson = False) -> None:
         return
     from rich.table import Column, Table  # noqa: PLC0415 - keeps --help quick
 
-    # A recipe's name is typed on, so it is never shortened.
-    name = Column("recipe", no_wrap=True, overflow="fold", min_width=max(map(_id_length, rows)))
-    table = Table(name, "what it is", "serves", "makes", "packed", "freezer months")
+    # A recipe's name is typed on, so it is never broken.
+    table = Table(
+        Column("recipe", no_wrap=True), "what it is", "serves", "makes", "packed", "freezer months"
+    )
     for row in rows:
         table.add_row(
             str(row["id"]),
@@ -50,12 +50,7 @@ def list_(*, recipes: Folders = None, as_json: AsJson = False) -> None:
             str(row["container"]),
             str(row["freezer_months"]),
         )
-    _console().print(table)
-
-
-def _id_length(row: Mapping[str, object]) -> int:
-    """Letters of a recipe's name."""
-    return len(str(row["id"]))
+    _console().print_table(table)
 
 
 @app.command()

@@ -38,7 +38,7 @@ def print_changes(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         letters = " ".join(keys[dish].letter for dish in change.dishes if dish in keys)
         table.add_row(change.kind, letters, change.title, change.words)
     if told.changes:
-        console.print(table)
+        console.print_table(table)
     else:
         console.print("Nothing changes: go on as planned.")
     console.print(f"Written to {folder}: {', '.join(files)}")

@@ -51,7 +51,7 @@ def _print_topics(topics: Sequence[str], rows: Sequence[Entry]) -> None:
     table = Table("topic", "rows", title="batchcook safety TOPIC shows them")
     for topic in topics:
         table.add_row(topic, str(sum(row.topic == topic for row in rows)))
-    Console().print(table)
+    Console().print_table(table)
 
 
 _NAME = 16
@@ -74,6 +74,6 @@ def _print_rows(rows: Sequence[Entry]) -> None:
             if row.topic == topic:
                 number = str(sources.index(row.source) + 1)
                 table.add_row(row.name, row.figure, row.scope, number, row.checked.isoformat())
-        console.print(table)
+        console.print_table(table)
     for place, source in enumerate(sources, 1):
         console.print(f"{place}  {source}")

@@ -32,17 +32,17 @@ def print_list(plan: Plan, bought: ShoppingList, *, json: bool) -> None:
         title = f"not before {on:%a} {on.day} {on:%b}" if on else "any day"
         dated = [line for line in now if line.buy_from == on]
         if dated:
-            console.print(_table(title, dated, bought.currency))
+            console.print_table(_table(title, dated, bought.currency))
     later = [line for line in bought.lines if line.later]
     for keeps, title in ((False, "fresh for the nights"), (True, "to have by the nights")):
         lines = [line for line in later if keeps_at_home(line.food) is keeps]
         if lines:
-            console.print(_table(title, lines, bought.currency))
+            console.print_table(_table(title, lines, bought.currency))
     if bought.containers:
         packing = Table("to pack in", "needed", "at home", "buy")
         for kind in bought.containers:
             packing.add_row(kind.words, str(kind.count), str(kind.at_hand or ""), str(kind.buy))
-        console.print(packing)
+        console.print_table(packing)
     if bought.at_home:
         names = ", ".join(f"{food_words(line.food)} ({line.amount})" for line in bought.at_home)
         console.print(f"At home already: {names}.")
@@ -63,7 +63,7 @@ def print_changes(found: Sequence[Change], *, json: bool) -> None:
     for each in sorted(found, key=lambda change: _ORDER.index(change.what)):
         night = "on the night" if each.later else each.when
         table.add_row(each.what, food_words(each.food), each.difference, each.now, each.was, night)
-    Console().print(table)
+    Console().print_table(table)
 
 
 _ORDER = ("leave out", "buy less", "buy more", "buy")

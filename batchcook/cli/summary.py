@@ -22,9 +22,9 @@ def hands_on_words(summary: Summary) -> str:
     minutes, bound = summary.hands_on_minutes, summary.hands_on_bound_minutes
     if summary.hands_on_proved:
         return f"{hours(minutes)}, proved: no plan as short has less"
-    if bound is None:
+    if bound is None or bound <= 0:
         return f"{hours(minutes)}, not proved"
-    return f"{hours(minutes)}, not proved; none as short has less than {hours(max(bound, 0))}"
+    return f"{hours(minutes)}, not proved; none as short has less than {hours(bound)}"
 
 
 def apart_words(summary: Summary) -> str:
@@ -63,14 +63,16 @@ def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:
         minutes = summary.hands_on_by_cook.get(cook.id, 0)
         table.add_row(f"hands-on, {cook.name}", hours(minutes))
     table.add_row("hands-on in all", hands_on_words(summary))
-    table.add_row("saved by sharing", f"{hours(summary.sharing_saved_minutes)} of hands-on time")
-    console.print(table)
+    if summary.sharing_saved_minutes:
+        saved = f"{hours(summary.sharing_saved_minutes)} of hands-on time"
+        table.add_row("saved by sharing", saved)
+    console.print_table(table)
     _print_shared(console, plan)
     if plan.what_if:
         changes = Table("with", "the day is")
         for change in plan.what_if:
             changes.add_row(change.change, change_words(change))
-        console.print(changes)
+        console.print_table(changes)
         for words in change_notes(plan.what_if):
             console.print(words)
     console.print(f"Written to {folder}: {', '.join(files)}")
@@ -89,4 +91,4 @@ def _print_shared(console: Console, plan: Plan) -> None:
         for run in together:
             bowls = ", ".join(dict.fromkeys(bowl.name for bowl in run.bowls))
             shared.add_row(run.title, bowls, str(run.minutes_saved))
-        console.print(shared)
+        console.print_table(shared)

@@ -22,6 +22,7 @@ __all__ = [
     "cold_chain",
     "frozen_events",
     "ice_to_buy",
+    "to_the_quarter",
     "with_freezer_times",
 ]
 
@@ -100,7 +101,7 @@ def cold_chain(
     )
     day = min(task.start for task in tasks).date()
     cold = {dish.id: packed[dish.id].end for dish in dishes}
-    cold |= {each.dish: each.cold_at for each in cooling}
+    cold |= {each.dish: to_the_quarter(each.cold_at) for each in cooling}
     late = {dish for dish, at in cold.items() if at.date() > day or at.time() > LAST_TO_THE_FREEZER}
     staging = stage(dishes, kitchen, day, late=late)
     freezing = _freezing(dishes, kitchen, staging, day, cold, codes)
@@ -111,6 +112,14 @@ def cold_chain(
         {dish.id: tuple(by_code[code] for code in codes[dish.id]) for dish in dishes},
         staging.words,
     )
+
+
+def to_the_quarter(at: dt.datetime) -> dt.datetime:
+    """The next full quarter of an hour: nobody knows to the minute when food is cold or frozen.
+
+    Later is the safe side, and what is cold at nearly the same time goes at one time.
+    """
+    return at + dt.timedelta(minutes=-at.minute % 15)
 
 
 def frozen_events(
@@ -231,8 +240,7 @@ def _freezing(
             mine = tuple(
                 code for code, wait in zip(codes[dish.id], waited, strict=True) if wait == days
             )
-            later = dt.datetime.combine(day + dt.timedelta(days=days), hour)
-            at = later if days else cold[dish.id]
+            at = dt.datetime.combine(day + dt.timedelta(days=days), hour) if days else cold[dish.id]
             found.append(
                 plan.Freezing(
                     at=at,

@@ -192,7 +192,10 @@ def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Com
     return [
         Complaint(
             f"{kitchen.title}, refrigerator.free",
-            f"what cools takes {needed:.1f} cubic feet with air around it, {has:.1f} are free",
+            (
+                f"what cools takes {needed:.1f} cubic feet with air around it, "
+                f"{has:.1f} cubic feet are free"
+            ),
             f"{needed:.1f} cubic feet cleared",
         )
     ]

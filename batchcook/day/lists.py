@@ -8,7 +8,7 @@ from math import ceil
 
 from batchcook import plan
 from batchcook.cookbooks.packing import container_count
-from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING
+from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING, to_the_quarter
 from batchcook.day.freezerplan import cooling_room
 from batchcook.dishwork.chilling import ice_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
@@ -163,7 +163,7 @@ def _bagging(dish: Dish, freezing: Sequence[plan.Freezing]) -> str:
     hard = [
         each.at + dt.timedelta(minutes=each.minutes) for each in freezing if each.dish == dish.id
     ]
-    since = f" from {_awake(max(hard))} on" if hard else ""
+    since = f" from {_awake(to_the_quarter(max(hard)))} on" if hard else ""
     count = container_count(dish.recipe, dish.batches, dish.eaten)
     minutes = load_routines()["bag-pieces"].minutes(containers=count)
     return (

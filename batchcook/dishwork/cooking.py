@@ -153,8 +153,12 @@ def _in_slow_cooker(draft: Draft, step: Step, technique: Technique) -> None:
         most = fullest_cookers(draft.kitchen, SLOW_COOKER_FILL[1])
         draft.lacks(
             step,
-            f"no slow cookers in which {say(volume, draft.dish.system)} stands between half "
-            f"and two thirds full (together they take {say(most, draft.dish.system)})",
+            (
+                f"no slow cookers in which {say(volume, draft.dish.system)} stands between half "
+                f"and two thirds full (together they take {say(most, draft.dish.system)})"
+                if draft.kitchen.slow_cookers
+                else "no slow cooker"
+            ),
             cookers_that_would_do(
                 draft.kitchen, volume, draft.dish.batches, SLOW_COOKER_FILL, draft.dish.system
             ),

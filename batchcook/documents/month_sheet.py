@@ -8,29 +8,16 @@ from dataclasses import dataclass
 
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import PdfUnavailable, check_paper, to_pdf
+from batchcook.freezer.containerwords import temperatures
 from batchcook.freezer.monthcalendar import month_calendar
 from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.monthrequest import month_days
 from batchcook.freezer.monthwords import Move, codes_of, month_lines, moves_of, remarks
 from batchcook.freezer.standing import next_date
 from batchcook.freezer.stock import Stored
+from batchcook.wording import month
 
 __all__ = ["Day", "EatBy", "month_files", "month_sheet_html"]
-
-_MONTHS = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
 
 
 @dataclass(frozen=True)
@@ -81,12 +68,15 @@ def month_sheet_html(planned: MonthPlan) -> str:
     moves = moves_of(planned)
     return render(
         "month_sheet.html",
-        name=f"{_MONTHS[planned.first.month - 1]} {planned.first.year}",
+        name=month(planned.first),
         today=planned.today,
         weeks=_weeks(planned, moves),
         moves=[(move, codes_of(planned, move.containers)) for move in moves],
         eat_by=_eat_by(planned),
         lines=month_lines(planned),
+        hot=temperatures(
+            "165 degF", (each for dinner in planned.dinners for each in dinner.containers)
+        ),
     )
 
 

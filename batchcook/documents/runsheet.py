@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import ceil
 from typing import Final
 
 from batchcook.documents.columns import columns
@@ -105,9 +106,10 @@ def _thaw_words(container: Container) -> str:
         where = f", {ON_A_TRAY}" if container.state == "raw-kit" else ""
         lines.append(f"In the refrigerator {days} ahead{where}.")
         if container.cold_water_minutes is not None and container.cold_water_in:
+            minutes = 5 * ceil(container.cold_water_minutes / 5)
             lines.append(
                 f"Forgotten: in cold water, {container.cold_water_in}, the water changed every 30 "
-                f"min, about {container.cold_water_minutes} min, and cooked at once."
+                f"min, about {minutes} min, and cooked at once."
             )
     if container.from_frozen:
         takes = f" in {container.from_frozen_takes}" if container.from_frozen_takes else ""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from batchcook.documents.environment import render
 from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.freezer.codes import short_codes
-from batchcook.freezer.containerwords import raw_words
+from batchcook.freezer.containerwords import raw_words, temperatures
 from batchcook.freezer.standing import Standing, alike, next_date, standings
 from batchcook.freezer.stock import Stock
 from batchcook.freezer.tables import state_words
@@ -65,6 +65,7 @@ def tick_sheet_html(stock: Stock, today: dt.date) -> str:
         "tick_sheet.html",
         today=today,
         count=len(listed),
+        frozen=temperatures("0 degF", stock.here.values()),
         thawing=_lines(thawing, codes),
         months=[(dt.date(*month, 1), _lines(group, codes)) for month, group in months.items()],
     )

@@ -233,7 +233,7 @@ def _too_full(items: Sequence[FreezerItem], free: Quantity | None) -> list[Compl
     return [
         Complaint(
             "freezer",
-            f"the containers take {needed:.1f} cubic feet, {has:.1f} are free",
+            f"the containers take {needed:.1f} cubic feet, {has:.1f} cubic feet are free",
             f"about {int(count * has / needed)} of the {count} containers",
         )
     ]

@@ -41,6 +41,7 @@ class Food:
         liquid: Whether it is measured by volume in any system.
         allergens: Which of the nine major allergens it carries.
         buy: Sizes it is sold in.
+        buy_metric: Sizes it is sold in where packs are told in grams and litres.
         to_taste: Whether it is adjusted by taste when a recipe is multiplied.
         shop: Whether a list counts it, weighs it, or takes the form that suits.
         bought_as: What is bought for it, singular and plural, where that is another food.
@@ -61,6 +62,7 @@ class Food:
     liquid: bool
     allergens: tuple[str, ...]
     buy: tuple[PurchaseSize, ...]
+    buy_metric: tuple[PurchaseSize, ...]
     to_taste: bool
     shop: str
     bought_as: tuple[str, str] | None

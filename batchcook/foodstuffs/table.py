@@ -82,6 +82,7 @@ class FoodEntry(_Strict):
     kind: _Words
     section: Section
     buy: tuple[_Words, ...] = Field(min_length=1)
+    buy_metric: tuple[_Words, ...] = ()
     also: tuple[_Words, ...] = ()
     ndb: str | None = Field(None, pattern=r"^\d{5}$")
     sr26: str = ""
@@ -108,9 +109,9 @@ class FoodEntry(_Strict):
             raise ValueError("a liquid needs the weight of its cup")
         return self
 
-    def sizes(self) -> Iterator[tuple[str, Quantity | None]]:
+    def sizes(self, *, metric: bool = False) -> Iterator[tuple[str, Quantity | None]]:
         """Each size it is sold in, in words and as an amount where it is a fixed one."""
-        for words in self.buy:
+        for words in (self.buy_metric or self.buy) if metric else self.buy:
             found = _SIZE.fullmatch(words)
             held = found and (found["before"] or found["after"])
             yield words, parse_amount(held, where=f"size {words!r}") if held else None

@@ -8,8 +8,10 @@ running. What is made as small as can be, in this order:
 2. people at the table who are not fed;
 3. nights on which anybody is not;
 4. nights with a dish that the household wants no more of;
-5. portions left over;
-6. days that were left to the portions eaten: oldest first.
+5. where it is looked further than the month: containers that pass their best-by date by then;
+6. portions left over;
+7. days that were left to the portions eaten: oldest first;
+8. empty nights before full ones, then a main ingredient again after one night or two between.
 """
 
 from __future__ import annotations
@@ -33,14 +35,17 @@ def choose(
     lots: Sequence[Lot],
     span: tuple[dt.date, dt.date],
     *,
+    looked_to: dt.date | None = None,
     effort: float = 1.0,
 ) -> Chosen:
     """Choose the dinners of the nights that are not settled.
 
     Args:
-        nights: The freezer nights in order, settled ones among them.
+        nights: The freezer nights in order, settled ones among them. Those after the span that are
+            not settled are only looked at, so that not more is left for them than they can eat.
         lots: What there is, less what the settled nights take.
         span: The first and the last day; best-by dates between them count.
+        looked_to: The last day that is looked at; that of the span where it is left out.
         effort: How long to search for each goal at most, in the solver's own time, which does not
             depend on the machine: about as many seconds.
     """
@@ -48,7 +53,7 @@ def choose(
 
     from batchcook.freezer.monthmodel import MonthModel  # noqa: PLC0415 - the same
 
-    month = MonthModel(nights, lots, span)
+    month = MonthModel(nights, lots, span, looked_to)
     solver = cp_model.CpSolver()
     parameters = solver.parameters
     parameters.num_workers, parameters.random_seed = _WORKERS, _SEED
@@ -59,7 +64,8 @@ def choose(
     dinners: tuple[Mapping[int, int], ...] = tuple({} for _ in nights)
     for goal in month.goals:
         month.model.minimize(goal)
-        parameters.max_deterministic_time = effort
+        # The last is comfort, and worth less waiting.
+        parameters.max_deterministic_time = effort if goal is not month.goals[-1] else effort / 3
         status = solver.solve(month.model)
         if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
             break

@@ -73,6 +73,23 @@ class Evenings:
     by_day: Mapping[dt.date, Evening]
     settings: Mapping[str, Mapping[str, Any]]
 
+    def last_settings(self, month: str) -> Mapping[str, Any]:
+        """What a month was planned with last, or what the month before it was.
+
+        Weekdays and people go on from one month to the next; what was said of single evenings is of
+        its own month.
+
+        Args:
+            month: As ``2027-02``.
+        """
+        if month in self.settings:
+            return self.settings[month]
+        earlier = [name for name in self.settings if name < month]
+        if not earlier:
+            return {}
+        last = self.settings[max(earlier)]
+        return {name: value for name, value in last.items() if name in {"weekdays", "people"}}
+
 
 def evenings_of(journal: Journal) -> Evenings:
     """The evenings as they stand after the last entry."""

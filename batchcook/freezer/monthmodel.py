@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import ceil
+from typing import Final
 
 from ortools.sat.python.cp_model import CpModel, IntVar, LinearExpr
 
@@ -13,6 +14,10 @@ from batchcook.freezer.nights import Lot, Night
 from batchcook.freezer.servings import Serving, servings
 
 __all__ = ["MonthModel"]
+
+
+_AGAIN: Final = {2: 2, 3: 1}
+"""A main ingredient again after so many nights, and how much it counts: the next is forbidden."""
 
 
 def _total(terms: Iterable[LinearExpr | int]) -> LinearExpr:
@@ -29,11 +34,17 @@ class MonthModel:
     """
 
     def __init__(
-        self, nights: Sequence[Night], lots: Sequence[Lot], span: tuple[dt.date, dt.date]
+        self,
+        nights: Sequence[Night],
+        lots: Sequence[Lot],
+        span: tuple[dt.date, dt.date],
+        looked_to: dt.date | None,
     ) -> None:
         """Set up the variables and every rule."""
         self.model = CpModel()
         self._lots = lots
+        self._mains = {lot.dish: lot.main or lot.dish for lot in lots}
+        self.may_pass = sum(lot.count for lot in lots if span[0] <= lot.best_by <= span[1])
         self._nights = nights
         self._span = span
         self._eaten: dict[tuple[int, int], IntVar] = {}
@@ -44,11 +55,12 @@ class MonthModel:
         self._one_dish_a_night()
         self._no_more_than_there_is()
         self._no_main_ingredient_two_nights_running()
-        self.goals: tuple[LinearExpr, ...] = (
-            self._passing(),
-            self._discomfort(),
-            self._days_left(),
-        )
+        first, last = span
+        goals = [self._passing(first, last), self._hunger()]
+        if looked_to is not None:
+            goals.append(self._passing(last + dt.timedelta(days=1), looked_to))
+        goals += [self._over(), self._days_left(), self._rhythm()]
+        self.goals: tuple[LinearExpr, ...] = tuple(goals)
         for goal in self.goals:
             # Said outright, it gives the search its bound at once.
             self.model.add(goal >= 0)
@@ -122,7 +134,7 @@ class MonthModel:
 
     def _no_main_ingredient_two_nights_running(self) -> None:
         """Nor the one of a dinner that is settled already."""
-        mains = {lot.dish: lot.main or lot.dish for lot in self._lots}
+        mains = self._mains
         for (before, first), (after, second) in pairwise(enumerate(self._nights)):
             if first.settled is not None and second.settled is not None:
                 continue
@@ -136,22 +148,31 @@ class MonthModel:
                 alike = [chosen for of, chosen in both if of == main]
                 self.model.add(_total(alike) <= (0 if main in settled else 1))
 
-    def _discomfort(self) -> LinearExpr:
-        """People not fed, then nights with any, then unwanted dishes, then portions left over.
+    def _planned(self) -> Iterator[tuple[int, list[tuple[Serving, IntVar]]]]:
+        """The nights to be chosen, less those that are only looked at, with their servings."""
+        return (
+            (night, of_night)
+            for night, of_night in self._servings.items()
+            if not self._ahead(night)
+        )
+
+    def _ahead(self, night: int) -> bool:
+        """Whether a night is after the time that is planned and only looked at."""
+        return self._nights[night].on > self._span[1] and night in self._servings
+
+    def _hunger(self) -> LinearExpr:
+        """People not fed, then nights with any, then unwanted dishes.
 
         Each weighs more than all that follow it can come to.
         """
         nights = len(self._servings)
-        most_over = nights * max((lot.portions for lot in self._lots), default=0)
-        over = 1
-        unwanted = most_over + 1
+        unwanted = 1
         hungry = unwanted * (nights + 1)
         unfed = hungry * (nights + 1)
         return (
             self._unfed() * unfed
             + self._hungry_nights() * hungry
             + self._unwanted_nights() * unwanted
-            + self._over() * over
         )
 
     def _unfed(self) -> LinearExpr:
@@ -162,7 +183,7 @@ class MonthModel:
                 chosen * min(serving.portions, self._nights[night].people)
                 for serving, chosen in of_night
             )
-            for night, of_night in self._servings.items()
+            for night, of_night in self._planned()
         )
 
     def _hungry_nights(self) -> LinearExpr:
@@ -174,7 +195,7 @@ class MonthModel:
                 for serving, chosen in of_night
                 if serving.portions >= self._nights[night].people
             )
-            for night, of_night in self._servings.items()
+            for night, of_night in self._planned()
         )
 
     def _unwanted_nights(self) -> LinearExpr:
@@ -182,7 +203,7 @@ class MonthModel:
         unwanted = {lot.dish for lot in self._lots if lot.unwanted}
         return _total(
             chosen
-            for of_night in self._servings.values()
+            for _, of_night in self._planned()
             for serving, chosen in of_night
             if serving.dish in unwanted
         )
@@ -195,19 +216,17 @@ class MonthModel:
             for serving, chosen in of_night
         )
 
-    def _passing(self) -> LinearExpr:
-        """Containers whose best-by comes within the time looked at and that are not eaten by it."""
-        first, last = self._span
+    def _passing(self, first: dt.date, last: dt.date) -> LinearExpr:
+        """Containers whose best-by comes between two days and that are not eaten by it."""
         counted = {
             number: lot for number, lot in enumerate(self._lots) if first <= lot.best_by <= last
         }
-        self.may_pass = sum(lot.count for lot in counted.values())
         in_time = _total(
             eaten
             for (night, number), eaten in self._eaten.items()
             if number in counted and self._nights[night].on <= counted[number].best_by
         )
-        return self.may_pass - in_time
+        return sum(lot.count for lot in counted.values()) - in_time
 
     def _days_left(self) -> LinearExpr:
         """Days left, for each portion, to the containers that are eaten."""
@@ -215,5 +234,42 @@ class MonthModel:
             eaten
             * self._lots[number].portions
             * max(0, (self._lots[number].last_day - self._span[0]).days)
-            for (_, number), eaten in self._eaten.items()
+            for (night, number), eaten in self._eaten.items()
+            if not self._ahead(night)
         )
+
+    def _rhythm(self) -> LinearExpr:
+        """Empty nights before full ones, then a main ingredient again after few nights.
+
+        What is made next fills the later nights.
+        """
+        places = [place for place in range(len(self._nights)) if not self._ahead(place)]
+        again: list[LinearExpr] = []
+        for apart, weight in _AGAIN.items():
+            for one, other in zip(places, places[apart:], strict=False):
+                again += [both * weight for both in self._same_main(one, other)]
+        most = 1 + len(places) * sum(_AGAIN.values())
+        empty = [
+            (len(places) - number) * (1 - _total(chosen for _, chosen in self._servings[night]))
+            for number, night in enumerate(places)
+            if night in self._servings
+        ]
+        return _total(empty) * most + _total(again)
+
+    def _same_main(self, one: int, other: int) -> Iterator[IntVar]:
+        """For each main ingredient, whether both nights have it; none where both are settled."""
+        if one not in self._servings and other not in self._servings:
+            return
+        first, second = self._with_main(one), self._with_main(other)
+        for main in sorted(first.keys() & second.keys()):
+            both = self.model.new_bool_var(f"{one} {other} {main}")
+            self.model.add(both >= first[main] + second[main] - 1)
+            yield both
+
+    def _with_main(self, night: int) -> dict[str, LinearExpr | int]:
+        """Whether a night has a main ingredient, for each that it may have."""
+        found: dict[str, LinearExpr | int] = dict.fromkeys(self._nights[night].settled or (), 1)
+        for serving, chosen in self._servings.get(night, ()):
+            main = self._mains[serving.dish]
+            found[main] = found.get(main, 0) + chosen
+        return found

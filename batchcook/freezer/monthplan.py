@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
+from typing import Final
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.freezer.choosing import choose
@@ -23,6 +24,9 @@ from batchcook.freezer.store import Journal, write_entries
 from batchcook.wording import day
 
 __all__ = ["Dinner", "MonthPlan", "plan_month"]
+
+_DAYS_AFTER: Final = 31
+"""How far beyond the month's end it is looked."""
 
 
 @dataclass(frozen=True)
@@ -90,16 +94,14 @@ class MonthPlan:
     now: dt.datetime
 
 
-def plan_month(
-    place: Path, request: MonthRequest, today: dt.date, *, now: dt.datetime
-) -> MonthPlan:
+def plan_month(place: Path, asked: MonthRequest, today: dt.date, *, now: dt.datetime) -> MonthPlan:
     """Plan a month's freezer nights and keep them.
 
     What is past stays, what the household settled stays, all else is chosen.
 
     Args:
         place: The freezer file.
-        request: The month, and what is asked of it.
+        asked: The month, and what is asked of it.
         today: Nothing is planned before this day.
         now: The instant of writing, with its zone.
 
@@ -109,7 +111,8 @@ def plan_month(
 
     def judge(journal: Journal) -> tuple[list[Draft], MonthPlan]:
         stock, before = stock_of(journal), evenings_of(journal)
-        settings = request.settings(before.settings.get(request.name, {}))
+        settings = asked.settings(before.last_settings(asked.name))
+        request = asked.with_calendar(settings)
         settled = settle(request, settings, before, stock, today)
         taken = _taken(settled, before, request, today)
         available = [each for key, each in stock.here.items() if key not in taken]
@@ -159,7 +162,11 @@ def plan_month(
                 for each in eaten_or_thrown(journal, stock)
                 if request.first <= each.use_by <= request.last
             ),
-            notes=(*settled.notes, *_no_effect(request, dinners)),
+            notes=(
+                *settled.notes,
+                *_no_effect(request, dinners),
+                *_as_read_last(asked, request),
+            ),
             away=request.away,
             crunch=request.crunch,
             off=tuple(evening for evening in stamped if evening.off),
@@ -180,6 +187,13 @@ def _no_effect(request: MonthRequest, dinners: Sequence[Dinner]) -> tuple[str, .
         for on, people in sorted(request.table.items())
         if on not in nights
     )
+
+
+def _as_read_last(asked: MonthRequest, request: MonthRequest) -> tuple[str, ...]:
+    """That the family's calendar was not read anew, where it says anything."""
+    if asked.calendar or (asked.crunch, asked.away) == (request.crunch, request.away):
+        return ()
+    return ("The family's calendar counts as it was read last; --calendar reads it anew.",)
 
 
 def _taken(settled: Settled, before: Evenings, request: MonthRequest, today: dt.date) -> set[str]:
@@ -214,8 +228,10 @@ def _chosen(
     stock, available = there
     first = max(today, request.first)
     lots = _lots(available, stock, today, first)
-    nights = _nights(settled, before, request)
-    chosen = choose(nights, list(lots), (first, request.last))
+    after = _nights_after(request, settled, before)
+    nights = [*_nights(settled, before, request), *after]
+    looked_to = request.last + dt.timedelta(days=_DAYS_AFTER) if after else None
+    chosen = choose(nights, list(lots), (first, request.last), looked_to=looked_to)
     return _filled(settled, nights, chosen, list(lots.values()), stock), chosen.proved
 
 
@@ -252,6 +268,17 @@ def _nights(settled: Settled, before: Evenings, request: MonthRequest) -> list[N
     earlier = [night for night in others if night.on < request.first]
     later = [night for night in others if night.on > request.last]
     return [*earlier[-1:], *here, *later[:1]]
+
+
+def _nights_after(request: MonthRequest, settled: Settled, before: Evenings) -> list[Night]:
+    """The freezer nights of the weeks after the month, with the people of the month.
+
+    None where any evening after the month is planned already: its dinners are taken.
+    """
+    if any(evening.keys and on > request.last for on, evening in before.by_day.items()):
+        return []
+    days = [request.last + dt.timedelta(days=each) for each in range(1, _DAYS_AFTER + 1)]
+    return [Night(on, settled.people) for on in days if on.weekday() in settled.weekdays]
 
 
 def _filled(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import calendar
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from batchcook.complaints import Complaint, InputFault, nearest
@@ -41,6 +41,8 @@ class MonthRequest:
         swaps: Pairs of evenings that change dinners.
         crunch: Evening to why there is no time to cook.
         away: Evening to why nobody eats at home.
+        calendar: Whether the family's calendar was read for these two; if not, what it said last
+            time stands.
     """
 
     first: dt.date
@@ -53,6 +55,7 @@ class MonthRequest:
     swaps: tuple[tuple[dt.date, dt.date], ...] = ()
     crunch: Mapping[dt.date, tuple[str, ...]] = field(default_factory=dict)
     away: Mapping[dt.date, tuple[str, ...]] = field(default_factory=dict)
+    calendar: bool = False
 
     @property
     def name(self) -> str:
@@ -79,11 +82,32 @@ class MonthRequest:
             **before.get("table", {}),
             **{day.isoformat(): people for day, people in self.table.items()},
         }
-        return {
+        found = {
             "weekdays": weekdays,
             "people": self.people if self.people is not None else before.get("people", 4),
             "table": table,
         }
+        for name, own in (("crunch", self.crunch), ("away", self.away)):
+            told = _written(own) if self.calendar or own else before.get(name, {})
+            if told:
+                found[name] = told
+        return found
+
+    def with_calendar(self, settings: Mapping[str, Any]) -> MonthRequest:
+        """The request with what the family's calendar says, now or as it was read last."""
+        return replace(
+            self,
+            crunch=_read(settings.get("crunch", {})),
+            away=_read(settings.get("away", {})),
+        )
+
+
+def _written(evenings: Mapping[dt.date, tuple[str, ...]]) -> dict[str, list[str]]:
+    return {on.isoformat(): list(titles) for on, titles in sorted(evenings.items())}
+
+
+def _read(evenings: Mapping[str, list[str]]) -> dict[dt.date, tuple[str, ...]]:
+    return {dt.date.fromisoformat(on): tuple(titles) for on, titles in evenings.items()}
 
 
 def month_days(first: dt.date) -> tuple[dt.date, ...]:

@@ -12,7 +12,7 @@ from batchcook.freezer.monthplan import Dinner, MonthPlan
 from batchcook.freezer.standing import standing
 from batchcook.freezer.stock import Stored
 from batchcook.freezer.tables import state_words
-from batchcook.wording import day
+from batchcook.wording import day, near_day
 
 __all__ = ["Move", "codes_of", "month_as_data", "month_lines", "moves_of", "night_rows", "remarks"]
 
@@ -64,7 +64,7 @@ def remarks(planned: MonthPlan, dinner: Dinner) -> tuple[str, ...]:
     evening = dinner.evening
     told = []
     if not evening.keys:
-        told.append("no dinner: what is left does not reach, or has the main ingredient next to it")
+        told.append("no dinner")
     elif dinner.containers and dinner.portions < evening.people:
         told.append(f"serves {dinner.portions} of {evening.people}: add something")
     elif not dinner.containers:
@@ -93,11 +93,11 @@ def night_rows(planned: MonthPlan) -> list[tuple[str, ...]]:
         moves.setdefault(move.evening, []).append(move.on)
     return [
         (
-            day(dinner.evening.on),
+            near_day(dinner.evening.on),
             dinner.evening.title or "-",
             codes_of(planned, dinner.containers),
             f"{dinner.portions} for {dinner.evening.people}" if dinner.containers else "",
-            ", ".join(day(on) for on in moves.get(dinner.evening.on, ())),
+            ", ".join(near_day(on) for on in moves.get(dinner.evening.on, ())),
             "; ".join(remarks(planned, dinner)),
         )
         for dinner in planned.dinners
@@ -109,6 +109,7 @@ def month_lines(planned: MonthPlan) -> tuple[str, ...]:
     return (
         *_thawed_words(planned),
         _passing_words(planned),
+        *_empty_words(planned),
         *_faded_words(planned),
         *planned.notes,
     )
@@ -148,6 +149,23 @@ def month_as_data(planned: MonthPlan) -> dict[str, object]:
         "crunch": {on.isoformat(): list(titles) for on, titles in planned.crunch.items()},
         "notes": list(planned.notes),
     }
+
+
+def _empty_words(planned: MonthPlan) -> tuple[str, ...]:
+    """Why evenings that are still to come have no dinner, and what to do about it."""
+    empty = [
+        dinner
+        for dinner in planned.dinners
+        if not dinner.evening.keys and dinner.evening.on >= planned.today
+    ]
+    if not empty:
+        return ()
+    count = f"{len(empty)} evening{'' if len(empty) == 1 else 's'}"
+    words = (
+        f"{count} without a dinner: what is left does not reach, or has the main ingredient of the "
+        "evening before or after. `batchcook suggest` says what to make."
+    )
+    return (words,)
 
 
 def _passing_words(planned: MonthPlan) -> str:

@@ -103,6 +103,7 @@ def details_of(container: Container, plan: Plan) -> dict[str, Any]:
         "rest_minutes": container.rest_minutes,
         "main": main_ingredient(plan, container.dish),
         "holds": container.holds,
+        "system": container.system,
         "grams": container.grams,
         "finish": container.finish,
         "add": [

@@ -28,12 +28,16 @@ class Settled:
         open: The days whose dinner is to be chosen.
         loosed: Evenings of other months whose dinner is settled here, without it.
         notes: What the household should know.
+        weekdays: The freezer nights of a week, Monday is 0.
+        people: People at the table on an ordinary evening.
     """
 
     evenings: tuple[Evening, ...]
     open: frozenset[dt.date]
     loosed: tuple[Evening, ...]
     notes: tuple[str, ...]
+    weekdays: tuple[int, ...]
+    people: int
 
 
 def settle(
@@ -88,6 +92,8 @@ def settle(
         ),
         loosed,
         tuple(notes),
+        tuple(settings["weekdays"]),
+        settings["people"],
     )
 
 

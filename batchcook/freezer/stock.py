@@ -69,6 +69,7 @@ class Stored:
         moved_on: The day on which it was taken out of the freezer to thaw, or None.
         thawed_by: How it thaws.
         frozen_again_on: The day on which it was frozen again, or None.
+        system: us or metric, as the plan was that made it.
     """
 
     key: str
@@ -97,6 +98,7 @@ class Stored:
     package_use_by: dt.date | None = None
     thawed_by: ThawWay = "refrigerator"
     frozen_again_on: dt.date | None = None
+    system: str = "us"
 
     @property
     def here(self) -> bool:

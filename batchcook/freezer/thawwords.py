@@ -8,7 +8,7 @@ from typing import Any
 from batchcook.foodsafety.thawing import may_refreeze
 from batchcook.freezer.containerwords import THAWED, cook_words, raw_words
 from batchcook.freezer.stock import Stored
-from batchcook.wording import day
+from batchcook.wording import day, degrees
 
 __all__ = ["added_words", "refrozen_words", "thawing_words"]
 
@@ -23,7 +23,7 @@ def added_words(details: Mapping[str, Any]) -> str:
     thaw = f"to the refrigerator {_days(days)} before" if days else "heat it from frozen"
     raw = ""
     if details["state"] == "raw-kit":
-        raw = cook_words(details["cook_to_fahrenheit"], details["rest_minutes"]) + "; "
+        raw = degrees(cook_words(details["cook_to_fahrenheit"], details["rest_minutes"])) + "; "
     return f"And: {raw}{thaw}."
 
 

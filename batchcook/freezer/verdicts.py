@@ -18,7 +18,9 @@ VERDICTS: Final[tuple[Verdict, ...]] = get_args(Verdict)
 
 
 def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str:
-    """Enter a verdict on a dish.
+    """Enter a verdict on a dish that was in the freezer, or on a starter recipe.
+
+    A household that eats no meat says so before it has made any: what is dropped is not suggested.
 
     Args:
         place: The file.
@@ -31,12 +33,13 @@ def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str
         The dish's title.
 
     Raises:
-        InputFault: There never was such a dish, or no such verdict.
+        InputFault: There never was such a dish, and it is no starter recipe; or no such verdict.
     """
     moment.check()
 
     def judge(journal: Journal) -> tuple[list[Draft], str]:
-        titles = titles_of(journal)
+        packed = titles_of(journal)
+        titles = packed if _dish(packed, dish) else {**_starters(), **packed}
         found = _dish(titles, dish)
         faults = []
         if found is None:
@@ -44,8 +47,8 @@ def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str
             faults.append(
                 Complaint(
                     dish,
-                    "was never in the freezer",
-                    ", ".join(titles) or "a dish packed",
+                    "was never in the freezer, and is no starter recipe",
+                    ", ".join(packed) or "a dish packed, or a starter recipe",
                     nearest(dish, names),
                 )
             )
@@ -59,6 +62,13 @@ def rate(place: Path, dish: str, verdict: str, note: str, moment: Moment) -> str
         return [draft], titles[found]
 
     return write_entries(place, judge, now=moment.now)
+
+
+def _starters() -> dict[str, str]:
+    """The starter recipes, id to title."""
+    from batchcook.cookbook import load_cookbook  # noqa: PLC0415 - loads pint
+
+    return {recipe.id: recipe.title for recipe in load_cookbook().values()}
 
 
 def _dish(titles: Mapping[str, str], name: str) -> str | None:

@@ -43,21 +43,20 @@ def kitchen_rows(kitchen: Kitchen) -> list[tuple[str, str]]:
         (
             "ice",
             (
-                f"{kitchen.ice_baths} ice baths; large pans for a dish on ice: {kitchen.ice_pans}; "
-                f"makes {float(kitchen.ice.magnitude):g} lb of ice"
+                f"{kitchen.ice_baths} ice bath{'' if kitchen.ice_baths == 1 else 's'}; "
+                f"large pans for a dish on ice: {kitchen.ice_pans}; "
+                f"makes {_about(kitchen.ice)} lb of ice"
             ),
         ),
         ("refrigerator", _cold(kitchen.refrigerator.free, kitchen.refrigerator.temperature)),
         ("freezer", _cold(kitchen.freezer.free, kitchen.freezer.temperature)),
-        ("room", f"{float(kitchen.room.magnitude):g} degF"),
+        ("room", f"{_about(kitchen.room)} degF"),
     ]
 
 
 def _vessels(all_: Sequence[Vessels]) -> str:
     return (
-        ", ".join(
-            f"{each.count} of {float(each.size.magnitude):g} {each.size.units}" for each in all_
-        )
+        ", ".join(f"{each.count} of {_about(each.size)} {each.size.units}" for each in all_)
         or "none"
     )
 
@@ -67,4 +66,9 @@ def _pans(all_: Sequence[Pans]) -> str:
 
 
 def _cold(free: Quantity, temperature: Quantity) -> str:
-    return f"{float(free.magnitude):g} cubic feet free, at {float(temperature.magnitude):g} degF"
+    return f"{_about(free)} cubic feet free, at {_about(temperature)} degF"
+
+
+def _about(quantity: Quantity) -> str:
+    """The number to a tenth: a kitchen told in litres and degC has no round one."""
+    return f"{round(float(quantity.magnitude), 1):g}"

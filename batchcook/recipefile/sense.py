@@ -198,10 +198,11 @@ def _filling(
     if _NEARLY_EMPTY <= share <= _OVERFULL:
         return
     fitting = int(float((container.capacity / portion).to("dimensionless").magnitude) * _OVERFULL)
+    portions = f"{fitting} portion{'' if fitting == 1 else 's'}"
     yield Complaint(
         draft.places.at("portions_per_container"),
         f"{_cups(filling)} in a {container.title} that takes {_cups(container.capacity)}",
-        f"{fitting} portions of {_cups(portion)}" if fitting else "a larger container",
+        f"{portions} of {_cups(portion)}" if fitting else "a larger container",
     )
 
 

@@ -90,7 +90,7 @@ def _prep_day(day: dt.date, chance: random.Random) -> list[Draft]:
         details = details_of_addition(
             f"Dish {dish}",
             packed_on=day,
-            rows=("soup-or-stew" if dish % 2 else "raw-roasts",),
+            rows=("soup-or-stew" if dish % 2 else "raw-steaks",),
             use_by=None,
             portions=(2, 4, 4, 6)[dish % 4],
             main=MAINS[dish % len(MAINS)],

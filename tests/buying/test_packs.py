@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from batchcook.buying.packs import Choice, Size, choice_words, choose, fewer, sizes
+from batchcook.buying.packs import Choice, Size, choice_words, choose, fewer, more, sizes
 from batchcook.foods import load_foods
 
 BOUGHT = [name for name in load_foods() if name != "water"]
@@ -125,6 +125,44 @@ def test_of_a_drained_can_only_what_is_kept_counts() -> None:
 )
 def test_packs_are_said_as_one_asks_for_them(name: str, need: float, words: str) -> None:
     assert choice_words(name, choose(need, sizes(name)), "us") == words
+
+
+@pytest.mark.parametrize("name", BOUGHT)
+def test_no_metric_pack_is_told_in_ounces(name: str) -> None:
+    metric = sizes(name, "metric")
+    assert all(size.grams > 0 for size in metric)
+    words = " ".join(size.words for size in metric).split()
+    assert not {"oz", "lb", "pound", "pint", "quart", "gallon"} & {*words}
+
+
+@pytest.mark.parametrize(
+    ("name", "need", "words"),
+    [
+        ("onion", 1850, "2 bags of 1 kg"),
+        ("ground beef", 907, "1 package of 1 kg"),
+        ("milk, whole", 1900, "2 cartons of 1 L"),
+        # A recipe that takes four cans of 15 oz takes four of 400 g.
+        ("black beans, canned", 4 * 425, "4 cans of 400 g"),
+        ("chickpeas, canned", 2 * 254, "2 cans of 400 g"),
+        ("diced tomatoes, canned", 411, "1 can of 400 g"),
+        ("crushed tomatoes, canned", 794, "1 can of 800 g"),
+        ("coconut milk", 2 * 383, "2 cans of 400 mL"),
+        ("beef chuck", 1814, "1.8 kg"),
+        ("garlic", 131, "4 heads"),
+    ],
+)
+def test_metric_packs_are_those_of_a_metric_store(name: str, need: float, words: str) -> None:
+    # Sizes of packs: common practice, no source.
+    assert choice_words(name, choose(need, sizes(name, "metric")), "metric") == words
+
+
+def test_what_is_added_to_a_cart_comes_to_what_a_new_list_says() -> None:
+    sold = sizes("black beans, canned", "metric")
+    need = 425
+    for had, now in ((1, 2), (4, 6), (2, 12)):
+        held = choose(need * had, sold)
+        added = more(held, need * now, sold)
+        assert held.pieces + added.pieces == choose(need * now, sold).pieces == now
 
 
 def test_what_is_weighed_at_the_counter_is_said_in_the_units_of_the_day() -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from batchcook.buying.packs import sizes
+from batchcook.buying.packs import choose, sizes
 from batchcook.buying.pantry import load_pantry, parse_have, together
 from batchcook.complaints import InputFault
 
@@ -48,6 +48,20 @@ def test_a_price_by_the_pound_is_a_price_of_the_scale_s_steps(tmp_path: Path) ->
     (step,) = sizes("beef chuck")
     assert prices["beef chuck"][step] == pytest.approx(2.0)
     assert prices["onion"][sizes("onion")[0]] == 3.49
+
+
+def test_what_a_choice_costs_has_no_fractions_of_a_cent(tmp_path: Path) -> None:
+    text = '[prices."chicken thigh"]\n"by the pound" = 4\n'
+    prices = load_pantry(written(tmp_path, text)).prices["chicken thigh"]
+    assert choose(2722, sizes("chicken thigh")).cost(prices) == 24.0
+
+
+def test_a_price_by_the_kilo_is_one_of_a_metric_list(tmp_path: Path) -> None:
+    text = '[prices."beef chuck"]\n"by the kilo" = 14.0\n[prices.butter]\n"250 g block" = 2.5\n'
+    prices = load_pantry(written(tmp_path, text)).prices
+    (step,) = sizes("beef chuck", "metric")
+    assert prices["beef chuck"][step] == pytest.approx(1.4)
+    assert prices["butter"][sizes("butter", "metric")[0]] == 2.5
 
 
 def test_every_fault_of_a_file_is_told_at_once_with_the_nearest_name(tmp_path: Path) -> None:

@@ -102,6 +102,32 @@ def test_pack_asks_nothing_that_was_said(store: Path, tmp_path: Path) -> None:
     assert [row["code"] for row in listed(store)] == ["A1"]
 
 
+def test_a_day_still_to_come_is_not_packed_without_a_word(store: Path, tmp_path: Path) -> None:
+    plan = str(plan_file(tmp_path))
+    early = run(store, "pack", plan, "--yes", "--on", "2026-01-09").stdout
+    assert "planned for Sat 10 Jan 2026, still to come" in early
+    assert "freezer undo" in early
+    run(store, "undo")
+    assert "still to come" not in run(store, "pack", plan, "--yes").stdout
+
+
+def test_the_freezer_of_a_metric_day_is_told_in_degc(store: Path, tmp_path: Path) -> None:
+    file = plan_file(tmp_path)
+    run(store, "pack", str(file), "--yes")
+    assert "40\u00a0°F" in run(store, "outage", "--hours", "30").stdout
+    run(store, "undo")
+    plan = json.loads(file.read_text("utf-8"))
+    for each in plan["containers"]:
+        each["system"] = "metric"
+        each["state"], each["cook_to_degF"] = "raw-kit", 165
+    file.write_text(json.dumps(plan), "utf-8")
+    run(store, "pack", str(file), "--yes")
+    told = run(store, "outage", "--hours", "30").stdout + run(store, "list").stdout
+    assert "°F" not in told
+    assert "4\u00a0°C" in told
+    assert "74\u00a0°C" in told
+
+
 def test_pack_stopped_at_its_question_packs_nothing(store: Path, tmp_path: Path) -> None:
     told = RUNNER.invoke(app, ["pack", str(plan_file(tmp_path)), "--store", str(store)], input="")
     assert told.exit_code == 1
@@ -390,3 +416,13 @@ def test_a_file_that_is_not_there_is_told_with_its_whole_path(
     told = run(missing, *command)
     assert f"{missing}: there is no such freezer file yet" in told.stderr
     assert not missing.parent.exists()
+
+
+def test_brackets_of_a_title_are_told_as_they_are(store: Path) -> None:
+    add(store)
+    run(store, "correct", "Z1", "--title", "Soup [hot] :egg:", "--on", "2026-01-10")
+    listed = run(store, "list", "--on", "2026-01-11").stdout
+    assert "Soup [hot] :egg:" in listed
+    told = run(store, "history", "Z1").stdout
+    assert "[hot]" in told
+    assert "\\" not in listed + told

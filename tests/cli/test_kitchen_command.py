@@ -84,3 +84,15 @@ def test_check_of_a_file_that_is_not_there_names_it(tmp_path: Path) -> None:
 def test_burners_are_shown_in_the_units_of_a_stove_label_too() -> None:
     told = RUNNER.invoke(app, ["show"], env={"COLUMNS": "200"}).stdout
     assert "9000 BTU/hour (2.6 kW) each" in told
+
+
+def test_a_kitchen_told_in_litres_is_shown_without_long_fractions(tmp_path: Path) -> None:
+    file = tmp_path / "ours.toml"
+    text = RUNNER.invoke(app, ["template"]).stdout
+    text = text.replace('"12 quart"', '"20 liter"').replace('"6 lb"', '"3 kg"')
+    file.write_text(text.replace("ice_baths = 2", "ice_baths = 1"), "utf-8")
+    told = RUNNER.invoke(app, ["show", str(file)], env={"COLUMNS": "200"}).stdout
+    # 20 L / 0.946353 L and 3 kg / 0.453592 kg: NIST Handbook 44, Appendix C.
+    assert "1 of 21.1 quart" in told
+    assert "1 ice bath;" in told
+    assert "makes 6.6 lb of ice" in told

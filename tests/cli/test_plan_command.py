@@ -138,3 +138,12 @@ def test_help_has_an_example_of_each_command() -> None:
         told = RUNNER.invoke(app, [*name, "--help"], env=WIDE)
         assert told.exit_code == 0
         assert f"batchcook {' '.join(name)}" in told.output
+
+
+def test_a_metric_day_is_refused_in_metric_words(tmp_path: Path) -> None:
+    kitchen = tmp_path / "ours.toml"
+    text = RUNNER.invoke(app, ["kitchen", "template"]).stdout
+    kitchen.write_text(text.replace('free = "6 cubic_foot"', 'free = "10 liter"'), "utf-8")
+    words = ("cottage-pie=2", *WHEN, "--kitchen", str(kitchen), "--out", str(tmp_path / "out"))
+    assert "0.4 cubic feet are free" in str(_plan(*words).exception)
+    assert "10 litres are free" in str(_plan(*words, "--metric").exception)

@@ -14,6 +14,7 @@ from batchcook.day.coldchain import (
     cold_chain,
     frozen_events,
     ice_to_buy,
+    to_the_quarter,
     with_freezer_times,
 )
 from batchcook.day.labelling import codes
@@ -60,10 +61,19 @@ def test_a_dish_is_frozen_when_it_is_refrigerator_cold_and_not_before() -> None:
     found = chain(*day(beef_barley_stew="11:00"))
     cooling, freezing = found.cooling[0], found.freezing[0]
     assert cooling.refrigerated_at == SATURDAY + dt.timedelta(hours=11)
-    assert cooling.cold_at == freezing.at
-    minutes = (freezing.at - cooling.refrigerated_at).total_seconds() / 60
+    assert dt.timedelta() <= freezing.at - cooling.cold_at < dt.timedelta(minutes=15)
+    minutes = (cooling.cold_at - cooling.refrigerated_at).total_seconds() / 60
     assert minutes == found.chill_minutes["beef-barley-stew"]
     assert 180 < minutes < 360
+
+
+def test_nobody_is_told_to_the_minute_when_food_is_cold() -> None:
+    found = chain(*day(beef_barley_stew="11:07", cottage_pie="12:01"))
+    assert {each.at.minute % 15 for each in found.freezing} == {0}
+    on = SATURDAY + dt.timedelta(hours=18)
+    assert to_the_quarter(on) == on
+    assert to_the_quarter(on + dt.timedelta(minutes=1)) == on + dt.timedelta(minutes=15)
+    assert to_the_quarter(on + dt.timedelta(minutes=59)) == on + dt.timedelta(hours=1)
 
 
 def test_nobody_gets_up_at_night_for_the_freezer() -> None:
@@ -144,7 +154,9 @@ def test_the_check_of_events_passes_the_hour_and_no_earlier_one() -> None:
         return len(replay(events, KITCHEN.room, chill_minutes=found.chill_minutes))
 
     assert broken(frozen.at) == 0
-    assert broken(frozen.at - dt.timedelta(minutes=1)) == 1
+    cold_at = found.cooling[0].cold_at
+    assert broken(cold_at) == 0
+    assert broken(cold_at - dt.timedelta(minutes=1)) == 1
 
 
 def test_ice_beyond_what_the_kitchen_makes_is_bought() -> None:

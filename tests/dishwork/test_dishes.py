@@ -237,7 +237,7 @@ def test_metric_amounts_reach_the_jobs() -> None:
         ("cottage-pie", {"ovens": ()}, "no oven"),
         ("beef-barley-stew", {"skillets": ()}, "no skillet"),
         ("beef-barley-stew", {"pots": ()}, "no pots"),
-        ("cider-pulled-pork", {"slow_cookers": ()}, "no slow cookers"),
+        ("cider-pulled-pork", {"slow_cookers": ()}, "no slow cooker"),
         ("sausage-lentil-soup", {"burners": replace(KITCHEN.burners, count=0)}, "no burner"),
     ],
 )

@@ -112,7 +112,7 @@ def test_the_way_from_frozen_has_the_minutes_of_the_label() -> None:
 
 def test_cold_water_is_told_only_with_what_keeps_it_out() -> None:
     wrapped = "its tub sealed in a leak-proof bag"
-    told = later(cold_water_minutes=85, cold_water_in=wrapped)
+    told = later(cold_water_minutes=81, cold_water_in=wrapped)
     assert f"in cold water, {wrapped}, the water changed every 30 min, about 85 min" in told
     assert "in cold water" not in later(cold_water_minutes=None)
     assert "in cold water" not in later(cold_water_minutes=85)  # a plan made before that was told

@@ -111,7 +111,7 @@ def test_a_freezer_too_warm_and_too_full_is_told_both() -> None:
         )
     whats = [complaint.what for complaint in fault.value.complaints]
     assert "10 degF is too warm" in whats[0]
-    assert "0.4 are free" in whats[1]
+    assert "0.4 cubic feet are free" in whats[1]
     assert "11 of the 20" in fault.value.complaints[1].expected
 
 

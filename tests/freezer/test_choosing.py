@@ -168,6 +168,36 @@ def test_of_one_dish_the_older_is_eaten_on_the_earlier_night() -> None:
     assert chosen.dinners == ({1: 1}, {2: 1}, {0: 1})
 
 
+def test_where_the_stock_is_short_the_last_nights_are_empty() -> None:
+    nights = [Night(on(day), 4) for day in (3, 5, 10, 12, 17)]
+    lots = [lot("stew", "beef", 2), lot("soup", "beans", 1)]
+    chosen = choose(nights, lots, (FIRST, LAST))
+    assert chosen.dinners == ({0: 1}, {1: 1}, {0: 1}, {}, {})
+
+
+def test_dishes_take_turns_where_all_keep_alike() -> None:
+    nights = [Night(on(day), 4) for day in (2, 5, 9, 12, 16, 19, 23, 26)]
+    lots = [lot(dish, dish, 8) for dish in ("stew", "soup", "pie", "curry")]
+    chosen = choose(nights, lots, (FIRST, LAST))
+    eaten = [next(iter(dinner)) for dinner in chosen.dinners]
+    assert eaten[:4] == eaten[4:]
+    assert sorted(eaten[:4]) == [0, 1, 2, 3]
+
+
+def test_not_more_is_left_for_the_nights_after_the_month_than_they_can_eat() -> None:
+    # Two at the table: a pan for four leaves two portions, so by itself no night would have one.
+    lots = [lot("pan", "potato", 2, best_by=35), lot("soup", "beans", 2, portions=2)]
+    nights = [Night(on(5), 2), Night(on(12), 2), Night(on(33), 2)]
+    alone = choose(
+        nights[:2], [lots[0], lot("stew", "beef", 1, portions=2), lots[1]], (FIRST, LAST)
+    )
+    assert sorted(lot for dinner in alone.dinners for lot in dinner) == [1, 2]
+    chosen = choose(nights, lots, (FIRST, LAST), looked_to=on(40))
+    assert sum(0 in dinner for dinner in chosen.dinners[:2]) == 1
+    assert chosen.dinners[2] == {0: 1}
+    assert (chosen.passing, chosen.proved) == (0, True)
+
+
 def test_an_unwanted_dish_is_left_until_nothing_else_is_there() -> None:
     old = Lot("stew", "beef", 4, 1, FIRST, on(35), on(65), unwanted=True)
     lots = [old, lot("pie", "lamb")]

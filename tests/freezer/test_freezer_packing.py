@@ -134,7 +134,7 @@ def test_a_number_that_contradicts_the_labels_left_over_is_refused() -> None:
         ("meatballs", "turkey"),
         ("chowder", "fish"),
         ("egg-bake", "egg"),
-        ("lentil-soup", "lentils, red"),
+        ("lentil-soup", "lentils"),
         ("nowhere", ""),
     ],
 )
@@ -166,12 +166,35 @@ def test_of_a_raw_kit_it_keeps_the_temperature_to_reach() -> None:
     assert details_of(PLAN.containers[0], PLAN)["cook_to_fahrenheit"] is None
 
 
+def bought(food: str, section: str, grams: int, *dishes: str) -> ShoppingLine:
+    return ShoppingLine(food=food, section=section, amount="", grams=grams, dishes=dishes)
+
+
+def test_onions_of_a_whole_day_are_nobodys_main_ingredient() -> None:
+    lines = (
+        bought("onion", "produce", 1870, "chili", "dal", "bake"),
+        bought("diced tomatoes, canned", "canned and jarred", 1600, "chili"),
+        bought("black beans, canned", "canned and jarred", 1500, "chili"),
+        bought("coconut milk", "canned and jarred", 900, "dal"),
+        bought("cauliflower", "produce", 1200, "bake", "dal"),
+        bought("elbow macaroni", "dry goods", 800, "bake"),
+        bought("butternut squash", "produce", 1350, "soup"),
+        bought("lentils, red", "dry goods", 800, "dal", "soup"),
+    )
+    day = PLAN.model_copy(update={"shopping": lines, "events": ()})
+    assert main_ingredient(day, "chili") == "beans"
+    assert main_ingredient(day, "dal") == "lentils"
+    assert main_ingredient(day, "soup") == "butternut squash"
+    # Of the cauliflower, shared by two dishes, it has half.
+    assert main_ingredient(day, "bake") == "elbow macaroni"
+
+
 def test_ice_to_cool_a_dish_in_is_no_main_ingredient() -> None:
     ice = ShoppingLine(
         food="ice", section="frozen", amount="9 kg", grams=9000, dishes=("lentil-soup",)
     )
     iced = PLAN.model_copy(update={"shopping": (*PLAN.shopping, ice)})
-    assert main_ingredient(iced, "lentil-soup") == "lentils, red"
+    assert main_ingredient(iced, "lentil-soup") == "lentils"
 
 
 def test_the_long_end_of_its_chart_is_kept_less_the_days_that_it_waited() -> None:

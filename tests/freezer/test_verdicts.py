@@ -32,3 +32,9 @@ def test_an_unknown_dish_and_verdict_are_both_told(tmp_path: Path) -> None:
     with pytest.raises(InputFault) as raised:
         rate(place, "minestroni", "kepe", "", MOMENT)
     assert [each.suggestion for each in raised.value.complaints] == ["minestrone", "keep"]
+
+
+def test_a_starter_recipe_is_dropped_before_it_was_ever_made(tmp_path: Path) -> None:
+    place = tmp_path / "freezer.sqlite"
+    assert rate(place, "cottage-pie", "drop", "no meat", MOMENT) == "Cottage pie"
+    assert stock_of(read_journal(place)).ratings["cottage-pie"].verdict == "drop"
