@@ -287,7 +287,6 @@ def undo(
     typer.echo(f"Undone: {undone}.")
 
 
-@app.command(hidden=True)
 def verdict(
     dish: Annotated[str, typer.Argument(help="A dish, as in cottage-pie.")],
     said: Annotated[str, typer.Argument(metavar="keep|change|drop", help="What you think of it.")],

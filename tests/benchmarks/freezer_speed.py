@@ -114,7 +114,7 @@ def _write(place: Path, day: dt.date, drafts: list[Draft]) -> None:
 
 
 def _run(place: Path, *words: str) -> str:
-    group = () if words[0] == "month" else ("freezer",)
+    group = () if words[0] in {"month", "verdict"} else ("freezer",)
     done = subprocess.run(
         [sys.executable, "-m", "batchcook", *group, *words, "--store", str(place)],
         capture_output=True,

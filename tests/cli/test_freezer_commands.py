@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
+from batchcook.cli import main
 from batchcook.cli.freezer import app
 from batchcook.cli.freezer_views import SOMETHING_DUE
 from batchcook.complaints import InputFault
@@ -207,7 +208,8 @@ def test_history_and_correct_and_throw(store: Path) -> None:
 
 def test_a_verdict_is_shown_in_the_list(store: Path) -> None:
     add(store)
-    run(store, "verdict", "minestrone", "change", "--note", "less salt")
+    said = ["verdict", "minestrone", "change", "--note", "less salt", "--store", str(store)]
+    assert RUNNER.invoke(main.app, said).exit_code == 0
     assert "Minestrone (change)" in run(store, "list").stdout
 
 
