@@ -14,8 +14,7 @@ from batchcook.documents.pdf import check_paper, to_pdf
 from batchcook.documents.picture import picture
 from batchcook.documents.textwidth import wrap
 from batchcook.foodsafety.thawing import ON_A_TRAY
-from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
+from batchcook.pacing.surewords import often_lost_lines, sure_lines
 from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
@@ -49,7 +48,7 @@ def run_sheet_html(plan: Plan) -> str:
         groups=[(group, stretches(group, wide=wide)) for group in groups],
         wide=wide,
         glance=_glance(plan),
-        sure=_sure(plan),
+        sure=sure_lines(plan),
         often_lost=often_lost_lines(plan),
         bars=_bars(plan),
         later=_later(plan),
@@ -115,19 +114,6 @@ def _thaw_words(container: Container) -> str:
     return " ".join([*lines, *(text for text in (container.note, container.refreeze) if text)])
 
 
-def _sure(plan: Plan) -> tuple[str, ...]:
-    """By when the day is over on most days, what is planned to spare, and food to watch."""
-    lines = []
-    if plan.sure is not None:
-        said = sure_words(plan.sure)
-        lines.append(f"{said[0].upper()}{said[1:]}.")
-    if pad_of(plan):
-        lines.append(f"All work by hand is planned {pad_of(plan)} % longer, to have time to spare.")
-    if plan.sure is not None:
-        lines += watch_lines(plan.sure)
-    return tuple(lines)
-
-
 def _bars(plan: Plan) -> dict[str, float]:
     """For each change in the kitchen, how long its bar is in points."""
     most = max((abs(each.minutes or 0) for each in plan.what_if), default=0) or 1
@@ -142,7 +128,7 @@ def _picture_height(plan: Plan) -> float:
     above = 28.0 + 13.0 * noted + 1.5 * len(plan.notes) if noted else 0.0
     warned = sum(len(wrap(each, 500.0, 12.0, bold=True)) for each in often_lost_lines(plan))
     above += 14.0 + 16.0 * warned if warned else 0.0
-    sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in _sure(plan))
+    sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in sure_lines(plan))
     glance = max(_GLANCE, 16.5 * (len(plan.dishes) + sure) + 16.0)
     return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - above - before))
 
