@@ -16,7 +16,7 @@ from batchcook.complaints import InputFault
 from batchcook.documents import pages
 from batchcook.documents.columns import Entry, columns
 from batchcook.documents.pages import paged
-from batchcook.documents.pdf import PAPERS, Paper
+from batchcook.documents.pdf import PAPERS, Paper, check_paper
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
 from batchcook.plan import Plan
 
@@ -199,7 +199,9 @@ def test_a_cook_with_little_to_do_gets_a_narrow_column_where_that_saves_a_page(
 
 def test_longer_paper_takes_more_of_a_column() -> None:
     day = columns(sample_plan(10, 1, "Stir now and then. " * 4))
-    on_letter, on_a4 = (len(paged(day, wide=False, paper=each).stretches) for each in PAPERS)
+    on_letter, on_a4 = (
+        len(paged(day, wide=False, paper=check_paper(each)).stretches) for each in PAPERS
+    )
     assert on_a4 < on_letter
 
 
