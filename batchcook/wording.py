@@ -9,7 +9,17 @@ from datetime import date, datetime
 from batchcook import lengths
 from batchcook.plan import WhatIf
 
-__all__ = ["bound", "change_notes", "change_words", "clock", "day", "degrees", "hours", "short_day"]
+__all__ = [
+    "bound",
+    "change_notes",
+    "change_words",
+    "clock",
+    "day",
+    "day_of_month",
+    "degrees",
+    "hours",
+    "short_day",
+]
 
 
 def clock(at: datetime) -> str:
@@ -20,6 +30,11 @@ def clock(at: datetime) -> str:
 def day(on: date) -> str:
     """A date as ``Sat 16 Jan 2027``, whatever the locale."""
     return f"{_DAYS[on.weekday()]} {short_day(on)}"
+
+
+def day_of_month(on: date) -> str:
+    """A date as ``Sat 16 Jan``, on one line, where the page says which year it is."""
+    return day(on).rpartition(" ")[0].replace(" ", "\u00a0")
 
 
 def short_day(on: date) -> str:

@@ -7,13 +7,17 @@ from datetime import date, datetime
 import pytest
 
 from batchcook.plan import WhatIf
-from batchcook.wording import bound, change_words, clock, day, degrees, hours
+from batchcook.wording import bound, change_words, clock, day, day_of_month, degrees, hours
 
 
 def test_a_date_has_its_weekday_and_no_leading_zero() -> None:
     assert day(date(2027, 1, 16)) == "Sat 16 Jan 2027"
     assert day(date(2028, 2, 29)) == "Tue 29 Feb 2028"
     assert day(date(2027, 5, 2)) == "Sun 2 May 2027"
+
+
+def test_where_the_year_is_known_a_date_goes_without_it() -> None:
+    assert day_of_month(date(2027, 5, 2)) == "Sun\u00a02\u00a0May"
 
 
 def test_a_time_has_both_its_zeros() -> None:
