@@ -19,6 +19,7 @@ __all__ = [
     "degrees",
     "hours",
     "short_day",
+    "with_time",
 ]
 
 
@@ -35,6 +36,14 @@ def day(on: date) -> str:
 def day_of_month(on: date) -> str:
     """A date as ``Sat 16 Jan``, on one line, where the page says which year it is."""
     return day(on).rpartition(" ")[0].replace(" ", "\u00a0")
+
+
+def with_time(text: str) -> tuple[str, str, str]:
+    """The text before its first time of day, that time with what is joined to it, and the rest."""
+    found = re.search(r"\b\d\d:\d\d\S*", text)
+    if found is None:
+        return text, "", ""
+    return text[: found.start()].rstrip(), found[0], text[found.end() :].lstrip()
 
 
 def short_day(on: date) -> str:

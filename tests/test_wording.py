@@ -7,7 +7,16 @@ from datetime import date, datetime
 import pytest
 
 from batchcook.plan import WhatIf
-from batchcook.wording import bound, change_words, clock, day, day_of_month, degrees, hours
+from batchcook.wording import (
+    bound,
+    change_words,
+    clock,
+    day,
+    day_of_month,
+    degrees,
+    hours,
+    with_time,
+)
 
 
 def test_a_date_has_its_weekday_and_no_leading_zero() -> None:
@@ -53,3 +62,9 @@ def test_a_changed_kitchen_is_told_as_it_is_known(
 ) -> None:
     change = WhatIf(change="one more burner", minutes=minutes, proved=proved)
     assert change_words(change).replace("\u00a0", " ") == said
+
+
+def test_a_text_is_parted_at_its_time() -> None:
+    told = "Pork: on the heat by 10:17, or throw it out"
+    assert with_time(told) == ("Pork: on the heat by", "10:17,", "or throw it out")
+    assert with_time("Pork: at once") == ("Pork: at once", "", "")

@@ -18,6 +18,7 @@ from batchcook.wording import (
     degrees,
     hours,
     short_day,
+    with_time,
 )
 
 __all__ = ["render"]
@@ -50,5 +51,6 @@ def _environment() -> Environment:
         "hours": hours,
         "degrees": degrees,
         "food_words": food_words,
+        "with_time": with_time,
     }
     return environment

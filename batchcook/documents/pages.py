@@ -14,7 +14,7 @@ from typing import Final
 from batchcook.documents.columns import Column, Entry
 from batchcook.documents.pdf import Paper
 from batchcook.documents.textwidth import wider_if_known, wrap
-from batchcook.wording import bound, degrees
+from batchcook.wording import bound, degrees, with_time
 
 __all__ = ["Paged", "Stretch", "paged"]
 
@@ -139,7 +139,11 @@ def _height(entry: Entry, room: float) -> float:
         )
         if text
     )
-    due = _lines(entry.deadline, 8, _DUE_WIDTH, bold=True) * 9.3 + 9 if entry.deadline else 0
+    due = 0.0
+    if entry.deadline:
+        before, time, after = with_time(entry.deadline)
+        due = sum(_lines(each, 8, _DUE_WIDTH, bold=True) * 9.3 for each in (before, after))
+        due += 9 + (13.8 if time else 0)
     beside = 18 + 10 + due
     return max(title + parts + amounts + plain, beside) + _GAP
 

@@ -188,13 +188,18 @@ def test_no_page_of_columns_runs_over_onto_another(paper: Paper, dishes: int, co
 def test_a_cook_with_little_to_do_gets_a_narrow_column_where_that_saves_a_page(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    busy, idle = columns(sample_plan(10, 2, "Stir now and then. " * 20))
-    cooks = (busy, replace(idle, entries=idle.entries[::6]))
-    found = paged(cooks, wide=False)
-    assert sum(found.shares) == pytest.approx(1)
-    assert found.shares[1] < found.shares[0]
+    days = [columns(sample_plan(10, 2, "Stir now and then. " * many)) for many in range(4, 31, 2)]
+    cooks = [(busy, replace(idle, entries=idle.entries[::6])) for busy, idle in days]
+    found = [paged(each, wide=False) for each in cooks]
     monkeypatch.setattr(pages, "_NARROWER", (1.0,))
-    assert len(found.stretches) < len(paged(cooks, wide=False).stretches)
+    alike = [paged(each, wide=False) for each in cooks]
+    saved = 0
+    for one, other in zip(found, alike, strict=True):
+        assert sum(one.shares) == pytest.approx(1)
+        fewer = len(one.stretches) < len(other.stretches)
+        assert fewer == (one.shares[1] < one.shares[0])
+        saved += fewer
+    assert saved > 0
 
 
 def test_longer_paper_takes_more_of_a_column() -> None:
