@@ -313,6 +313,7 @@ class Plan(Part):
     shopping: tuple[ShoppingLine, ...] = ()
     day_before: tuple[str, ...] = ()
     tonight: str = ""
+    tonight_at: Instant | None = None
     morning_after: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     what_if: tuple[WhatIf, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from batchcook import plan
 from batchcook.buying.shopping import shopping_lines
@@ -21,7 +22,7 @@ from batchcook.day.order import order_of
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
 from batchcook.day.solving import Effort, checked, runs_into_dinner, solved_or_explained
-from batchcook.day.tonight import set_aside_words, with_dinner
+from batchcook.day.tonight import set_aside_words, warmed_from, with_dinner
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.chilling import baths_of
 from batchcook.dishwork.draft import Dish
@@ -142,18 +143,19 @@ def _assemble(
         day_before=day_before(
             dishes, day.kitchen, day.date, ice_pounds=chain.ice_pounds, ice_pans=chain.ice_pans
         ),
-        tonight=_tonight(day, dishes),
+        **_tonight(day, dishes),
         morning_after=morning_after(dishes, chain.freezing),
         cautions=tuple(each.text for each in cautions("run-sheet")),
     )
 
 
-def _tonight(day: PrepDay, dishes: tuple[Dish, ...]) -> str:
-    """What to set aside for a dinner after the day is over."""
+def _tonight(day: PrepDay, dishes: tuple[Dish, ...]) -> dict[str, Any]:
+    """What to set aside for a dinner after the day is over, and when it is warmed."""
     if day.tonight is None:
-        return ""
+        return {}
     title = next(dish.recipe.title for dish in dishes if dish.id == day.tonight.dish)
-    return set_aside_words(day.tonight, title)
+    warm = warmed_from(day.tonight, day.date)
+    return {"tonight": set_aside_words(day.tonight, title, warm), "tonight_at": warm}
 
 
 def _replayed(

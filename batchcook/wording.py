@@ -15,11 +15,13 @@ __all__ = [
     "change_words",
     "clock",
     "day",
+    "day_of_month",
     "degrees",
     "hours",
     "month",
     "near_day",
     "short_day",
+    "with_time",
 ]
 
 
@@ -31,6 +33,19 @@ def clock(at: datetime) -> str:
 def day(on: date) -> str:
     """A date as ``Sat 16 Jan 2027``, whatever the locale."""
     return f"{_DAYS[on.weekday()]} {short_day(on)}"
+
+
+def day_of_month(on: date) -> str:
+    """A date as ``Sat 16 Jan``, on one line, where the page says which year it is."""
+    return near_day(on).replace(" ", "\u00a0")
+
+
+def with_time(text: str) -> tuple[str, str, str]:
+    """The text before its first time of day, that time with what is joined to it, and the rest."""
+    found = re.search(r"\b\d\d:\d\d\S*", text)
+    if found is None:
+        return text, "", ""
+    return text[: found.start()].rstrip(), found[0], text[found.end() :].lstrip()
 
 
 def short_day(on: date) -> str:

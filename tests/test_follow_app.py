@@ -14,11 +14,13 @@ from planned_days import planned
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from batchcook.complaints import Complaint, InputFault
 from batchcook.follow.app import FollowApp
 from batchcook.follow.following import Following
 from batchcook.follow.lanebox import LaneBox
 from batchcook.follow.session import plan_anew
 from batchcook.plan import Plan, read_plan, write_plan
+from batchcook.plans.dayfolder import write_day
 from batchcook.plans.progress import Mark, append_marks, read_marks, state_of
 from batchcook.quantities import ureg
 
@@ -156,6 +158,79 @@ def test_replan_from_the_screen_writes_the_folder_anew(folder: Path, plan: Plan)
     driven(folder, clock, press)
     assert [dish.id for dish in read_plan(folder).dishes] == ["sausage-lentil-soup"]
     assert (folder / f"plan-before-{clock.now:%H%M}.json").exists()
+
+
+def test_a_plan_put_in_its_place_is_followed_and_gets_no_marks_of_the_old_one(
+    folder: Path, plan: Plan
+) -> None:
+    clock = Clock(plan.start)
+    after = planned(cider_pulled_pork=1)
+    assert after.date == plan.date
+    said = []
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.press("d")
+        write_day(folder, {"plan.json": write_plan(after).encode()})
+        await pilot.press("d")
+        await pilot.pause()
+        said.append(shown(app, "#said"))
+        app.tick()
+        await pilot.pause()
+        said.append(str(app.query_one("#lane-0", LaneBox).entries[0].task.id))
+
+    driven(folder, clock, press)
+    assert said[0] == "The day was planned anew; this is the new plan."
+    ids = {task.id for task in after.tasks}
+    assert said[1] in ids
+    marks = read_marks(folder)
+    assert {mark.task for mark in marks} <= ids
+    assert all(mark.by_itself for mark in marks)
+    assert read_marks(folder / f"followed-{plan.date}")
+
+
+def test_a_plan_of_another_day_in_its_place_ends_the_screen(folder: Path, plan: Plan) -> None:
+    other = plan.date + dt.timedelta(days=1)
+    text = write_plan(plan).replace(str(plan.date), str(other))
+    ended = []
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        await pilot.press("d")
+        write_day(folder, {"plan.json": text.encode()})
+        await pilot.press("d")
+        await pilot.pause()
+        ended.append(app.return_code)
+
+    driven(folder, Clock(plan.start), press)
+    assert ended == [0]
+    assert not read_marks(folder)
+
+
+def test_what_another_screen_marked_is_seen(folder: Path, plan: Plan) -> None:
+    clock = Clock(plan.start)
+    first = plan.tasks[0]
+    seen = []
+
+    async def press(app: FollowApp, _: Pilot[None]) -> None:
+        append_marks(folder, [Mark("done", clock.now, first.id)])
+        app.tick()
+        seen.append(app.following().is_over(first.id))
+
+    driven(folder, clock, press)
+    assert seen == [True]
+
+
+def test_what_is_not_kept_is_not_said_to_be_done(folder: Path, plan: Plan) -> None:
+    said = []
+
+    async def press(app: FollowApp, pilot: Pilot[None]) -> None:
+        fault = InputFault(Complaint("progress.jsonl", "cannot be written (No space left)"))
+        with mock.patch("batchcook.follow.app.append_marks", side_effect=fault):
+            await pilot.press("d")
+            await pilot.pause()
+            said.append(shown(app, "#said"))
+
+    driven(folder, Clock(plan.start), press)
+    assert said[0].startswith("Not kept: progress.jsonl: cannot be written")
 
 
 def test_how_sure_the_finish_is_stands_there_and_moves_with_what_is_marked(

@@ -8,11 +8,12 @@ import pytest
 from planned_days import planned
 
 from batchcook.follow.following import Following, Lane
-from batchcook.follow.words import lane_parts
+from batchcook.follow.words import food_lines, lane_parts
 from batchcook.plan import Plan, Task
 from batchcook.plans.network import network_of_plan
 from batchcook.plans.progress import Mark
 from batchcook.plans.takenout import done_at
+from batchcook.quantities import ureg
 
 
 @pytest.fixture
@@ -92,3 +93,18 @@ def test_long_spans_are_hours_and_minutes(plan: Plan) -> None:
     (said,) = (part.plain for part in lane_parts(following, lane, 0))
     assert left > 60
     assert f"{left // 60} h {left % 60:02} min left" in said
+
+
+def test_once_all_is_done_the_evening_and_the_days_after_are_told(plan: Plan) -> None:
+    plan = plan.model_copy(update={"tonight": "Tonight: keep 2 portions, warmed to 165 degF."})
+    marks = [
+        mark
+        for each in plan.tasks
+        for mark in (Mark("start", each.start, each.id), Mark("done", each.end, each.id))
+    ]
+    room = ureg.Quantity(72, "degF")
+    at_work = food_lines(Following(plan, [], plan.start), room).plain
+    assert at_work == "No food is out."
+    over = food_lines(Following(plan, marks, plan.finish), room).plain
+    assert "Tonight: keep 2 portions, warmed to 165\u00a0°F." in over
+    assert plan.morning_after[-1] in over

@@ -7,13 +7,26 @@ from datetime import date, datetime
 import pytest
 
 from batchcook.plan import WhatIf
-from batchcook.wording import bound, change_words, clock, day, degrees, hours
+from batchcook.wording import (
+    bound,
+    change_words,
+    clock,
+    day,
+    day_of_month,
+    degrees,
+    hours,
+    with_time,
+)
 
 
 def test_a_date_has_its_weekday_and_no_leading_zero() -> None:
     assert day(date(2027, 1, 16)) == "Sat 16 Jan 2027"
     assert day(date(2028, 2, 29)) == "Tue 29 Feb 2028"
     assert day(date(2027, 5, 2)) == "Sun 2 May 2027"
+
+
+def test_where_the_year_is_known_a_date_goes_without_it() -> None:
+    assert day_of_month(date(2027, 5, 2)) == "Sun\u00a02\u00a0May"
 
 
 def test_a_time_has_both_its_zeros() -> None:
@@ -49,3 +62,9 @@ def test_a_changed_kitchen_is_told_as_it_is_known(
 ) -> None:
     change = WhatIf(change="one more burner", minutes=minutes, proved=proved)
     assert change_words(change).replace("\u00a0", " ") == said
+
+
+def test_a_text_is_parted_at_its_time() -> None:
+    told = "Pork: on the heat by 10:17, or throw it out"
+    assert with_time(told) == ("Pork: on the heat by", "10:17,", "or throw it out")
+    assert with_time("Pork: at once") == ("Pork: at once", "", "")

@@ -40,6 +40,7 @@ def day_before(
     system = dishes[0].system
     lines = []
     meat: dict[str, float] = {}
+    thawed: dict[str, float] = {}
     for dish in dishes:
         for each in dish.recipe.ingredients:
             food = foods[each.food]
@@ -48,8 +49,11 @@ def day_before(
                 name = food.at_the_store
                 meat[name] = meat.get(name, 0.0) + grams
             elif food.kind == "frozen" and "thawed" in each.note:
-                amount = say(ingredient_grams(each, dish.batches), system, weigh=True)
-                lines.append(f"Move {amount} of {food.plural} to the refrigerator to thaw.")
+                grams = float(ingredient_grams(each, dish.batches).magnitude)
+                thawed[food.plural] = thawed.get(food.plural, 0.0) + grams
+    for name, grams in thawed.items():
+        amount = say(ureg.Quantity(grams, "gram"), system, weigh=True)
+        lines.append(f"Move {amount} of {name} to the refrigerator to thaw.")
     if meat:
         what = ", ".join(
             f"{say(ureg.Quantity(grams, 'gram'), system, weigh=True)} {name}"

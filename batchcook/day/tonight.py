@@ -9,7 +9,7 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.dishwork.work import Job, Link, Moment, Work
 from batchcook.scheduling.problem import Choice, Condition
 
-__all__ = ["WARMING_AND_PLATING", "Tonight", "set_aside_words", "with_dinner"]
+__all__ = ["WARMING_AND_PLATING", "Tonight", "set_aside_words", "warmed_from", "with_dinner"]
 
 _PLATING = 5
 """Minutes to plate a household's dinner: common practice, no source."""
@@ -125,11 +125,15 @@ def _leaves_heat(work: Work, dish: str) -> list[Moment]:
     return sorted(last, key=lambda moment: moment.job)
 
 
-def set_aside_words(tonight: Tonight, title: str) -> str:
+def warmed_from(tonight: Tonight, date: dt.date) -> dt.datetime:
+    """When what was kept for dinner goes on the heat, at the latest."""
+    return dt.datetime.combine(date, tonight.at) - dt.timedelta(minutes=WARMING_AND_PLATING)
+
+
+def set_aside_words(tonight: Tonight, title: str, warm: dt.datetime) -> str:
     """What to do where the day is over before dinner."""
-    start = dt.datetime.combine(dt.date.min + dt.timedelta(days=1), tonight.at)
-    warm = start - dt.timedelta(minutes=WARMING_AND_PLATING)
+    portions, them = ("portion", "it") if tonight.portions == 1 else ("portions", "them")
     return (
-        f"Tonight: keep {tonight.portions} portions of {title} in the refrigerator; "
-        f"at {warm:%H:%M} warm them to 165 degF in the middle, on the table at {tonight.at:%H:%M}."
+        f"Tonight: keep {tonight.portions} {portions} of {title} in the refrigerator; at "
+        f"{warm:%H:%M} warm {them} to 165 degF in the middle, on the table at {tonight.at:%H:%M}."
     )

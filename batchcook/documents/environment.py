@@ -14,9 +14,11 @@ from batchcook.wording import (
     change_words,
     clock,
     day,
+    day_of_month,
     degrees,
     hours,
     short_day,
+    with_time,
 )
 
 __all__ = ["render"]
@@ -44,9 +46,11 @@ def _environment() -> Environment:
         "change_notes": change_notes,
         "clock": clock,
         "day": day,
+        "day_of_month": day_of_month,
         "short_day": short_day,
         "hours": hours,
         "degrees": degrees,
         "food_words": food_words,
+        "with_time": with_time,
     }
     return environment

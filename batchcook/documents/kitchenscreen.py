@@ -19,10 +19,12 @@ from batchcook.documents.foodclocks import FoodClock, Track, food_clocks
 from batchcook.foodsafety.clock import THROW_OUT
 from batchcook.foodsafety.limits import HOT_HOLDING
 from batchcook.metricwords import metric_words
-from batchcook.pacing.spreads import pace_in_plan
+from batchcook.pacing.spreads import pace_in_plan, plan_spreads
+from batchcook.pacing.surewords import often_lost_lines, sure_lines
 from batchcook.plan import Plan, Task, write_plan
 from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.scheduling.flownetwork import FlowNetwork
+from batchcook.scheduling.risk import Lognormal, Spread, begin_limited_times
 from batchcook.wording import bound, day, degrees
 
 __all__ = ["kitchen_screen_html", "screen_day"]
@@ -38,7 +40,13 @@ def kitchen_screen_html(plan: Plan) -> str:
         InputFault: The plan names a task or resource that it does not list.
     """
     text = json.dumps(screen_day(plan), ensure_ascii=False, separators=(",", ":"))
-    return render("kitchen-screen.html", plan=plan, day=_inside_a_script(text))
+    return render(
+        "kitchen-screen.html",
+        plan=plan,
+        sure=sure_lines(plan),
+        often_lost=often_lost_lines(plan),
+        day=_inside_a_script(text),
+    )
 
 
 def screen_day(plan: Plan) -> Mapping[str, Any]:
@@ -54,6 +62,9 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
     place = {name: number for number, name in enumerate(network.steps)}
     keys = dish_keys(plan.dishes)
     start = plan.start
+    spreads = {task: _numbers(each) for task, each in plan_spreads(plan).items()}
+    kinds = list(dict.fromkeys(spreads[name] for name in network.steps))
+    vary = {name: kinds.index(spreads[name]) for name in network.steps}
     mark = hashlib.sha256(write_plan(plan).encode()).hexdigest()[:16]
     return {
         "key": f"batchcook-{plan.date}-{mark}",
@@ -73,7 +84,8 @@ def screen_day(plan: Plan) -> Mapping[str, Any]:
             }
             for each in plan.dishes
         ],
-        "tasks": _tasks(plan, network),
+        "spreads": kinds,
+        "tasks": _tasks(plan, network, vary),
         "network": _packed(network, place),
         "clocks": [_clock(plan, each, place) for each in food_clocks(plan)],
         "throwOut": THROW_OUT,
@@ -103,11 +115,19 @@ def _hot(plan: Plan) -> str:
     return metric_words(said) if plan.system == "metric" else said
 
 
-def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:
+def _numbers(spread: Spread) -> tuple[float, ...]:
+    """Median and deviation of a lognormal spread; low, mode and high of a triangular one."""
+    if isinstance(spread, Lognormal):
+        return round(spread.median, 4), round(spread.sigma, 4)
+    return round(spread.low, 4), round(spread.mode, 4), round(spread.high, 4)
+
+
+def _tasks(plan: Plan, network: FlowNetwork, vary: Mapping[str, int]) -> list[Mapping[str, Any]]:
     tasks = {task.id: task for task in plan.tasks}
     cooks = {cook.id: number for number, cook in enumerate(plan.cooks)}
     letters = {dish.id: number for number, dish in enumerate(plan.dishes)}
     beside = {aside.task.id: aside for aside in asides(plan)}
+    timed = begin_limited_times(network)
     found: list[Mapping[str, Any]] = []
     for name in network.steps:
         task = tasks[name]
@@ -122,7 +142,10 @@ def _tasks(plan: Plan, network: FlowNetwork) -> list[Mapping[str, Any]]:
             "bowl": task.bowl,
             "words": degrees(task.words),
             "run": task.run,
+            "vary": vary[name],
         }
+        if name in timed:
+            entry["timed"] = True
         pace = round(pace_in_plan(plan, task), 4)
         if pace != 1.0:
             entry["pace"] = pace

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import product
 from typing import Final
 
 from batchcook.documents.labelwords import LabelWords, Shortening, label_words
@@ -98,8 +99,9 @@ def face(container: Container, width: float, height: float) -> Face | None:
             if cut > furthest:
                 break
             words = label_words(container, cut)
-            for size, largest in _sizes(floor):
-                rows = _rows(words, inner, size, largest)
+            # Dates are looked for at the freezer door: side by side in smaller type comes first.
+            for beside, (size, largest) in product((True, False), tuple(_sizes(floor))):
+                rows = _rows(words, inner, size, largest, beside=beside)
                 if rows is not None and sum(row.height for row in rows) <= room:
                     return _stacked(rows, room)
     return None
@@ -167,19 +169,25 @@ def _stacked(rows: Sequence[_Row], room: float) -> Face:
 
 @lru_cache(maxsize=4096)
 def _rows(
-    words: LabelWords, width: float, size: float, largest: float = _TITLES[0], *, roll: bool = False
+    words: LabelWords,
+    width: float,
+    size: float,
+    largest: float = _TITLES[0],
+    *,
+    roll: bool = False,
+    beside: bool = False,
 ) -> tuple[_Row, ...] | None:
     """Every row at this type size, or None where one cannot be set in the width.
 
-    On a roll the dish may take any number of lines, and a word too long for one goes on in the
-    next.
+    Where the dates are to stand beside each other, one too wide for that is such a row. On a roll
+    the dish may take any number of lines, and a word too long for one goes on in the next.
     """
     scales = [each for each in _TITLES if each <= largest]
     titles = (_title(words, width, size * each, endless=roll) for each in scales)
     title = next((each for each in titles if each is not None), None)
     if title is None and roll:
         title = _title(words, width, size, endless=True, whole_words=False)
-    dates = _dates(words, width, size)
+    dates = _dates(words, width, size, beside=beside)
     write = _write_lines(words.write, width, size)
     if title is None or dates is None or write is None:
         return None
@@ -225,8 +233,8 @@ def _title(
     return [_Row(first.height, marked), *rows[1:]]
 
 
-def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
-    """Side by side with their captions above where there is room; else below each other."""
+def _dates(words: LabelWords, width: float, size: float, *, beside: bool) -> list[_Row] | None:
+    """Side by side with their captions above where there is room; else, if they may, as a text."""
     small = max(_LEAST, size * 0.78)
     cell = width / len(words.dates)
     widest = max(
@@ -242,6 +250,8 @@ def _dates(words: LabelWords, width: float, size: float) -> list[_Row] | None:
             for place, (_, date) in enumerate(words.dates)
         )
         return [_Row(small * 1.1, captions), _Row(size * _LEADING, dates)]
+    if beside:
+        return None
     lines = min(
         (_joined(words, width, size, whole=whole) for whole in (True, False)),
         key=lambda each: len(each) if each else _NEVER,

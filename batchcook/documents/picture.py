@@ -85,7 +85,11 @@ class Tick:
 
 @dataclass(frozen=True)
 class Picture:
-    """All that is drawn."""
+    """All that is drawn.
+
+    Attributes:
+        untold: The share of the jobs by hand that have no words of their own on it.
+    """
 
     width: float
     height: float
@@ -96,6 +100,7 @@ class Picture:
     ticks: tuple[Tick, ...]
     blocks: tuple[Block, ...]
     words: tuple[Words, ...]
+    untold: float
 
 
 @dataclass(frozen=True)
@@ -112,10 +117,11 @@ class _Frame:
 
 @dataclass(frozen=True)
 class _Drawn:
-    """A block with the words on it."""
+    """A block with the words on it, and for how many jobs there is no room for words."""
 
     block: Block
     words: tuple[Words, ...]
+    untold: int = 0
 
 
 def picture(
@@ -131,6 +137,7 @@ def picture(
     cook_width = (_WIDTH - _AXIS - lane * lanes) / max(1, len(cooks))
     headings: list[Heading] = []
     drawn: list[_Drawn] = []
+    jobs = sum(entry.end > entry.start for column in cooks for entry in column.entries)
     x = _AXIS
     for column in cooks:
         headings.append(Heading(x, cook_width, column.name))
@@ -157,6 +164,7 @@ def picture(
             *(Words(1, tick.y - 5.2, 9, tick.text, bold=True) for tick in ticks if tick.text),
             *(line for each in drawn for line in each.words),
         ),
+        untold=sum(each.untold for each in drawn) / max(1, jobs),
     )
 
 
@@ -212,12 +220,14 @@ def _work(work: DrawnWork, frame: _Frame, x: float, width: float) -> _Drawn:
         height = max(height, min(_SIZES[1] * _LEADING, frame.y(work.free_until) - y))
     words = _letter(one.letter, x, y, height) if one else []
     # A sliver that is too thin for its letter has the letter with its words.
-    for text in _told(work, frame.keys, lettered=bool(words)):
+    untold = len(work.jobs)
+    for place, text in enumerate(_told(work, frame.keys, lettered=bool(words))):
         lines = _lines(text, y, height, _room(x, width, one))
         if lines:
             words += lines
+            untold = 0 if place == 0 or len(work.jobs) == 1 else untold
             break
-    return _Drawn(_block(x, y, width, height, "hands", one), tuple(words))
+    return _Drawn(_block(x, y, width, height, "hands", one), tuple(words), untold)
 
 
 def _told(work: DrawnWork, keys: Mapping[str, DishKey], *, lettered: bool) -> Iterator[str]:
@@ -231,7 +241,7 @@ def _told(work: DrawnWork, keys: Mapping[str, DishKey], *, lettered: bool) -> It
     def named(dishes: Sequence[str], label: str) -> str:
         return label if one and lettered else f"{letters(dishes)} {label}".strip()
 
-    yield "; ".join(named(dishes, label) for dishes, label in work.jobs)
+    yield "; ".join(dict.fromkeys(named(dishes, label) for dishes, label in work.jobs))
     if several:
         yield named(work.dishes, f"{len(work.jobs)} short jobs")
     first = work.jobs[0][1].split(" ")[0]

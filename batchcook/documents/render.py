@@ -46,7 +46,7 @@ def documents(
     """
     size = check_paper(paper)
     told = on_paper or plan
-    page = run_sheet_html(told)
+    page = run_sheet_html(told, size)
     files = {
         "run-sheet.html": page.encode(),
         "shopping-list.csv": shopping_csv(told).encode(),

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Final
 
-from batchcook.documents.columns import columns
-from batchcook.documents.dishkeys import dish_keys
+from batchcook.documents.columns import Column, columns
+from batchcook.documents.dishkeys import DishKey, dish_keys
 from batchcook.documents.environment import render
-from batchcook.documents.pages import stretches
-from batchcook.documents.pdf import check_paper, to_pdf
-from batchcook.documents.picture import picture
+from batchcook.documents.pages import paged
+from batchcook.documents.pdf import Paper, check_paper, to_pdf
+from batchcook.documents.picture import Picture, picture
 from batchcook.documents.textwidth import wrap
 from batchcook.foodsafety.thawing import ON_A_TRAY
-from batchcook.pacing.spreads import pad_of
-from batchcook.pacing.surewords import often_lost_lines, sure_words, watch_lines
+from batchcook.pacing.surewords import often_lost_lines, sure_lines
 from batchcook.plan import Container, Plan
 
 __all__ = ["run_sheet_html", "run_sheet_pdf"]
@@ -24,20 +23,30 @@ __all__ = ["run_sheet_html", "run_sheet_pdf"]
 _COLUMNS_A_PAGE: Final = 3
 _UPRIGHT: Final = 2
 _LONGEST_BAR: Final = 150.0
-_FIRST_PAGE: Final = 700.0
+_FIRST_PAGE: Final[Mapping[Paper, float]] = {"letter": 712.0, "a4": 760.0}
 _GLANCE: Final = 160.0
 _BESIDE_FIGURES: Final = 290.0
 """Width in points."""
 
-_LOWEST_PICTURE, _HIGHEST_PICTURE = 300.0, 470.0
+_LOWEST_PICTURE, _HIGHEST_PICTURE = 300.0, 520.0
 """Heights in points."""
 
+_CROWDED: Final = 0.33
+"""Share of the jobs without words from which on the picture gets the page for itself: a choice of
+ours."""
 
-def run_sheet_html(plan: Plan) -> str:
-    """The run sheet as one page of HTML that needs nothing else."""
+
+def run_sheet_html(plan: Plan, paper: Paper = "letter") -> str:
+    """The run sheet as one page of HTML that needs nothing else.
+
+    Args:
+        plan: The day.
+        paper: What it is printed on, if it is.
+    """
     cooks = columns(plan)
     wide = len(cooks) > _UPRIGHT
     keys = dish_keys(plan.dishes)
+    drawn, read_before = _picture(plan, cooks, keys, paper)
     groups = [
         cooks[first : first + _COLUMNS_A_PAGE] for first in range(0, len(cooks), _COLUMNS_A_PAGE)
     ]
@@ -45,12 +54,13 @@ def run_sheet_html(plan: Plan) -> str:
         "run-sheet.html",
         plan=plan,
         keys=keys,
-        picture=picture(plan, cooks, keys, _picture_height(plan)),
+        picture=drawn,
+        read_before=read_before,
         cooks=cooks,
-        groups=[(group, stretches(group, wide=wide)) for group in groups],
+        groups=[(group, paged(group, wide=wide, paper=paper)) for group in groups],
         wide=wide,
         glance=_glance(plan),
-        sure=_sure(plan),
+        sure=sure_lines(plan),
         often_lost=often_lost_lines(plan),
         bars=_bars(plan),
         later=_later(plan),
@@ -71,7 +81,7 @@ def run_sheet_pdf(plan: Plan, paper: str = "letter", *, html: str | None = None)
         PdfUnavailable: Pango is missing.
     """
     size = check_paper(paper)
-    return to_pdf(html or run_sheet_html(plan), size, created=plan.date)
+    return to_pdf(html or run_sheet_html(plan, size), size, created=plan.date)
 
 
 @dataclass(frozen=True)
@@ -117,36 +127,36 @@ def _thaw_words(container: Container) -> str:
     return " ".join([*lines, *(text for text in (container.note, container.refreeze) if text)])
 
 
-def _sure(plan: Plan) -> tuple[str, ...]:
-    """By when the day is over on most days, what is planned to spare, and food to watch."""
-    lines = []
-    if plan.sure is not None:
-        said = sure_words(plan.sure)
-        lines.append(f"{said[0].upper()}{said[1:]}.")
-    if pad_of(plan):
-        lines.append(f"All work by hand is planned {pad_of(plan)} % longer, to have time to spare.")
-    if plan.sure is not None:
-        lines += watch_lines(plan.sure)
-    return tuple(lines)
-
-
 def _bars(plan: Plan) -> dict[str, float]:
     """For each change in the kitchen, how long its bar is in points."""
     most = max((abs(each.minutes or 0) for each in plan.what_if), default=0) or 1
     return {each.change: _LONGEST_BAR * abs(each.minutes or 0) / most for each in plan.what_if}
 
 
-def _picture_height(plan: Plan) -> float:
-    """What the first page leaves to the picture, notes above and the day before below it."""
+def _picture(
+    plan: Plan, cooks: Sequence[Column], keys: Mapping[str, DishKey], paper: Paper
+) -> tuple[Picture, bool]:
+    """The picture as high as the first page leaves it, notes above and the day before below it.
+
+    Returns:
+        The picture, and whether the day before begins a page of its own, since below a picture of
+        so many short jobs nothing else has room.
+    """
     lines = sum(len(wrap(each, 500.0, 10.0)) for each in plan.day_before)
     before = 32.0 + 13.0 * lines + 3.0 * len(plan.day_before) if lines else 0.0
     noted = sum(len(wrap(each, 500.0, 10.0)) for each in plan.notes)
     above = 28.0 + 13.0 * noted + 1.5 * len(plan.notes) if noted else 0.0
     warned = sum(len(wrap(each, 500.0, 12.0, bold=True)) for each in often_lost_lines(plan))
     above += 14.0 + 16.0 * warned if warned else 0.0
-    sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in _sure(plan))
+    sure = sum(len(wrap(each, _BESIDE_FIGURES, 11.0)) for each in sure_lines(plan))
     glance = max(_GLANCE, 16.5 * (len(plan.dishes) + sure) + 16.0)
-    return min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, _FIRST_PAGE - glance - above - before))
+    room = _FIRST_PAGE[paper] - glance - above
+    whole, beside = (
+        picture(plan, cooks, keys, min(_HIGHEST_PICTURE, max(_LOWEST_PICTURE, height)))
+        for height in (room, room - before)
+    )
+    crowded = before > 0 and beside.untold > _CROWDED
+    return (whole, True) if crowded else (beside, False)
 
 
 @dataclass(frozen=True)

@@ -20,9 +20,11 @@ from batchcook.follow.lanebox import LaneBox
 from batchcook.follow.words import food_lines, head_line, sure_lines
 from batchcook.follow.worries import worries
 from batchcook.plan import Plan, read_plan
+from batchcook.plans.dayfolder import PLAN_FILE
 from batchcook.plans.network import network_of_plan
-from batchcook.plans.progress import Mark, append_marks, read_marks
+from batchcook.plans.progress import FILE, Mark, append_marks, read_marks
 from batchcook.quantities import Quantity
+from batchcook.wording import day
 
 __all__ = ["FollowApp"]
 
@@ -92,11 +94,55 @@ class FollowApp(App[None]):
         self._load()
 
     def _load(self) -> None:
+        self._on_disk = self._files()
         self._plan = read_plan(self._folder)
         self._network = network_of_plan(self._plan)
         self._marks = read_marks(self._folder, self._plan.date)
         self._at_hand: tuple[object, Following] | None = None
         self._sure_of: object = None
+
+    def _files(self) -> tuple[object, ...]:
+        """What tells the plan and its marks from those that another puts in their place."""
+        found: list[object] = []
+        for name in (PLAN_FILE, FILE):
+            try:
+                file = (self._folder / name).stat()
+            except OSError:
+                found.append(None)
+            else:
+                found.append((file.st_ino, file.st_size, file.st_mtime_ns))
+        return tuple(found)
+
+    def _changed_elsewhere(self) -> bool:
+        """See whether another took the plan's place, or marked something; go on with what is there.
+
+        Marks belong to one plan, so none of this one may follow once there is another.
+        """
+        if self._files() == self._on_disk:
+            return False
+        before = self._plan
+        try:
+            self._load()
+        except InputFault as fault:
+            self.exit(return_code=1, message=str(fault))
+            return True
+        if self._plan == before:
+            return False
+        if self._plan.date != before.date:
+            self.exit(message=f"The plan is now for {day(self._plan.date)}: follow it anew.")
+        self._fit_lanes()
+        self._said = "The day was planned anew; this is the new plan."
+        return True
+
+    def _fit_lanes(self) -> None:
+        """A lane for each cook of the plan, and one for what goes by itself."""
+        boxes = list(self.query(LaneBox))
+        wanted = len(self._plan.cooks) + 1
+        for box in boxes[wanted:]:
+            box.remove()
+        missing = [LaneBox(place) for place in range(len(boxes), wanted)]
+        if missing:
+            self.query_one("#lanes", Horizontal).mount_all(missing)
 
     def compose(self) -> ComposeResult:
         """A head line, the lanes, food and worries below, a line to type in."""
@@ -130,6 +176,7 @@ class FollowApp(App[None]):
         """Mark what the clock marks, ring what is up, and show it all."""
         if not self.query("#head"):
             return  # the clock goes on while the screen is taken down
+        self._changed_elsewhere()
         for _ in self._plan.tasks:
             due = self.following().by_the_clock()
             if not due:
@@ -137,15 +184,23 @@ class FollowApp(App[None]):
             self._keep(*due)
         self._show()
 
-    def _keep(self, *marks: Mark) -> None:
-        """Write marks down before anything else happens."""
+    def _keep(self, *marks: Mark, said: str = "") -> None:
+        """Write marks down before anything else happens; what is said of them only once they are.
+
+        Nothing is kept where the plan that they are of is no longer the one in the folder.
+        """
+        if self._changed_elsewhere():
+            self.bell()
+            return
         try:
             append_marks(self._folder, marks)
         except InputFault as fault:
             self._said = f"Not kept: {fault}"
             self.bell()
             return
+        self._on_disk = self._files()
         self._marks = (*self._marks, *marks)
+        self._said = said or self._said
 
     def _show(self) -> None:
         following = self.following()
@@ -195,8 +250,8 @@ class FollowApp(App[None]):
         """The chosen task is done."""
         chosen = self._chosen()
         if chosen is not None:
-            self._keep(*self.following().done(chosen.task.id))
-            self._said = f"Done: {chosen.task.title}"
+            said = f"Done: {chosen.task.title}"
+            self._keep(*self.following().done(chosen.task.id), said=said)
             self.tick()
 
     def action_start(self) -> None:
@@ -208,23 +263,22 @@ class FollowApp(App[None]):
         if chosen is None or chosen.begun:
             chosen = next(iter(box.lane.next), None)
         if chosen is not None:
-            self._keep(*self.following().start(chosen.task.id))
-            self._said = f"Started: {chosen.task.title}"
+            said = f"Started: {chosen.task.title}"
+            self._keep(*self.following().start(chosen.task.id), said=said)
             self.tick()
 
     def action_late(self) -> None:
         """The chosen task takes some minutes more."""
         chosen = self._chosen()
         if chosen is not None:
-            self._keep(Mark("late", self._clock(), chosen.task.id, minutes=_MORE))
-            self._said = f"{_MORE} min more: {chosen.task.title}"
+            said = f"{_MORE} min more: {chosen.task.title}"
+            self._keep(Mark("late", self._clock(), chosen.task.id, minutes=_MORE), said=said)
             self.tick()
 
     def action_undo(self) -> None:
         """The last mark was wrong."""
         if any(not mark.by_itself for mark in self._marks):
-            self._keep(Mark("undo", self._clock()))
-            self._said = "Taken back."
+            self._keep(Mark("undo", self._clock()), said="Taken back.")
             self._show()
 
     def action_lane(self, step: int) -> None:
@@ -270,8 +324,7 @@ class FollowApp(App[None]):
         words = event.value.strip()
         self.action_close()
         if what == "note" and words:
-            self._keep(Mark("note", self._clock(), task, words=words))
-            self._said = f"Noted: {words}"
+            self._keep(Mark("note", self._clock(), task, words=words), said=f"Noted: {words}")
             self._show()
         elif what == "replan":
             self._said = "Planning the rest anew; go on meanwhile."
@@ -285,5 +338,6 @@ class FollowApp(App[None]):
 
     def _planned_anew(self, said: str) -> None:
         self._load()
+        self._fit_lanes()
         self._said = said
         self.tick()

@@ -113,7 +113,10 @@ def _append_letters(text: Text, following: Following, each: Timed) -> None:
 
 
 def food_lines(following: Following, room: Quantity) -> Text:
-    """The clocks of food that is out, and what to do where one has run out."""
+    """The clocks of food that is out, and what to do where one has run out.
+
+    Once all is done, what the evening and the days after ask for.
+    """
     titles = {dish.id: dish.title for dish in following.plan.dishes}
     text = Text()
     events = past_events(following.plan, following.far, following.now)
@@ -131,7 +134,10 @@ def food_lines(following: Following, room: Quantity) -> Text:
         if each.left <= _SOON:
             text.append(f"; if not: {what_to_do}", "bold")
         text.append("\n")
-    if not text.plain:
+    if not text.plain and all(map(following.is_over, following.tasks)):
+        for line in filter(None, (following.plan.tonight, *following.plan.morning_after)):
+            text.append(f"{degrees(line)}\n")
+    elif not text.plain:
         text.append("No food is out.", "dim")
     return text
 

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from typing import Final
 
+from batchcook.pacing.spreads import pad_of
 from batchcook.plan import AtRisk, Plan, Sureness
 
-__all__ = ["OUT_TOO_LONG", "often_lost_lines", "risk_words", "sure_words", "watch_lines"]
+__all__ = [
+    "OUT_TOO_LONG",
+    "often_lost_lines",
+    "risk_words",
+    "sure_lines",
+    "sure_words",
+    "watch_lines",
+]
 
 _OFTEN: Final = 0.2
 """Share of days from which on a plan leads with its risk: one day in five, a choice of ours."""
@@ -22,6 +30,19 @@ def sure_words(sure: Sureness) -> str:
     return (
         f"done by {sure.half:%H:%M} in half of all days, by {sure.nine_of_ten:%H:%M} in nine of ten"
     )
+
+
+def sure_lines(plan: Plan) -> tuple[str, ...]:
+    """By when the day is over on most days, what is planned to spare, and food to watch."""
+    lines = []
+    if plan.sure is not None:
+        said = sure_words(plan.sure)
+        lines.append(f"{said[0].upper()}{said[1:]}.")
+    if pad_of(plan):
+        lines.append(f"All work by hand is planned {pad_of(plan)} % longer, to have time to spare.")
+    if plan.sure is not None:
+        lines += watch_lines(plan.sure)
+    return tuple(lines)
 
 
 def risk_words(risk: AtRisk) -> str:

@@ -62,7 +62,8 @@ def milestones(plan: Plan) -> tuple[Milestone, ...]:
     """The milestones of a plan in order of time.
 
     Meat that may be frozen, the evening before, the day itself, what is switched on and what is
-    done by itself, by when each dish must be cold, and what goes into the freezer when.
+    done by itself, by when each dish must be cold, tonight's dinner, and what goes into the freezer
+    when.
     """
     found = [
         *_frozen_meat(plan),
@@ -70,6 +71,7 @@ def milestones(plan: Plan) -> tuple[Milestone, ...]:
         _whole_day(plan),
         *_by_itself(plan),
         *_cold_by(plan),
+        *_dinner(plan),
         *_into_the_freezer(plan),
     ]
     return tuple(sorted(found, key=lambda each: (each.at, each.name)))
@@ -150,6 +152,12 @@ def _cold_by(plan: Plan) -> Iterator[Milestone]:
     for each in plan.deadlines:
         if each.task in packed:
             yield Milestone(f"cold/{each.task}", each.at, each.at, each.words, "", _SOON)
+
+
+def _dinner(plan: Plan) -> Iterator[Milestone]:
+    """When what was kept of the day for tonight is warmed."""
+    if plan.tonight and plan.tonight_at is not None:
+        yield Milestone("dinner", plan.tonight_at, plan.tonight_at, "Warm dinner", plan.tonight)
 
 
 def _into_the_freezer(plan: Plan) -> Iterator[Milestone]:

@@ -105,6 +105,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
             "replanned": plan.Replanned(
                 at=made.at, finish_before=before.finish, notes=made.notes, changes=changed
             ),
+            **_dinner(made),
             **_cold(before, made, left, chain),
         }
     )
@@ -132,6 +133,13 @@ def _cold(
         "freezing": chain.freezing,
         "morning_after": morning_after(tuple(left), chain.freezing),
     }
+
+
+def _dinner(made: Made) -> dict[str, object]:
+    """Nothing is kept for tonight of a dish that is given up."""
+    tonight = made.day.tonight
+    lost = tonight is not None and tonight.dish in made.dropped
+    return {"tonight": "", "tonight_at": None} if lost else {}
 
 
 def _order(before: plan.Plan, made: Made) -> plan.Order | None:

@@ -19,7 +19,7 @@ from batchcook.scheduling.flownetwork import FlowNetwork, Limit
 from batchcook.scheduling.problem import Anchor, Budget
 from batchcook.scheduling.retiming import Minutes, earliest, floats, retime
 
-__all__ = ["AtRisk", "Lognormal", "Risk", "Spread", "Triangular", "simulate"]
+__all__ = ["AtRisk", "Lognormal", "Risk", "Spread", "Triangular", "begin_limited_times", "simulate"]
 
 _NONE = 1e-6  # a float below this is none
 
@@ -154,6 +154,12 @@ def _begun(start: int, end: int | None, length: Minutes, now: int) -> tuple[Minu
     return starts, np.maximum(starts + length, now) if end is None else np.full_like(length, end)
 
 
+def begin_limited_times(network: FlowNetwork) -> set[str]:
+    """The steps that begin a limited time: nobody starts them sooner than they have to."""
+    beginning = {limit.before for limit in network.limits if limit.told and limit.before}
+    return beginning | {span.before for budget in network.budgets for span in budget.spans}
+
+
 def _floors(
     network: FlowNetwork,
     durations: Mapping[str, int],
@@ -162,8 +168,7 @@ def _floors(
 ) -> dict[str, float]:
     """The earliest start of each step: its own minute where it begins a limited time."""
     due = retime(network, durations, fixed=fixed, now=now)
-    beginning = {limit.before for limit in network.limits if limit.told}
-    beginning |= {span.before for budget in network.budgets for span in budget.spans}
+    beginning = begin_limited_times(network)
     return {
         name: max(step.floor, now, due[name][0] if name in beginning else 0)
         for name, step in network.steps.items()

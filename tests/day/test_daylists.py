@@ -121,3 +121,10 @@ def test_larger_pans_are_laid_out_for_what_cools_on_ice() -> None:
         "Lay out 4 roasting pans or large foil pans (12 x 17 inch, 3 inches deep) for what cools "
         "on ice in the refrigerator."
     ) in lines
+
+
+def test_the_same_food_to_thaw_is_told_once_with_all_of_it() -> None:
+    lines = before(dishes("spinach-ricotta-shells", "vegetable-egg-bake"))
+    told = [line for line in lines if line.endswith("to the refrigerator to thaw.")]
+    # 1 lb a batch of shells and 10 oz a batch of the egg bake, two batches of each.
+    assert told == ["Move 3 lb 4 oz of frozen spinach to the refrigerator to thaw."]

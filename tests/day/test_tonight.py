@@ -12,12 +12,13 @@ from batchcook.complaints import InputFault
 from batchcook.cookbook import load_cookbook
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort
-from batchcook.day.tonight import Tonight, with_dinner
+from batchcook.day.tonight import Tonight, set_aside_words, with_dinner
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan
 from batchcook.planning import plan_day
+from batchcook.replan.replanning import Drift, replan
 
 DAY = PrepDay(dt.date(2027, 1, 16), dt.time(14), {"squash-red-lentil-soup": 1}, default_kitchen())
 
@@ -76,6 +77,27 @@ def test_a_dinner_after_the_day_is_set_aside_in_words() -> None:
     assert not any(task.technique == "plate" for task in plan.tasks)
     assert "19:40" in plan.tonight
     assert "165 degF" in plan.tonight
+    assert plan.tonight_at == dt.datetime.combine(DAY.date, dt.time(19, 40))
+
+
+def test_one_portion_is_told_as_one() -> None:
+    warm = dt.datetime.combine(DAY.date, dt.time(18, 40))
+    told = set_aside_words(Tonight("soup", 1, dt.time(19)), "Soup", warm)
+    assert "keep 1 portion of Soup" in told
+    assert "warm it to 165 degF" in told
+
+
+def test_nothing_is_kept_for_tonight_of_a_dish_that_is_given_up() -> None:
+    orders = {"squash-red-lentil-soup": 1, "sausage-lentil-soup": 1}
+    day = replace(DAY, orders=orders, tonight=Tonight("squash-red-lentil-soup", 4, dt.time(22)))
+    with mock.patch.object(planning, "one_after_another", return_value=0):
+        plan = plan_day(day, load_cookbook(), Effort(seconds=5))
+    at = plan.start + dt.timedelta(minutes=20)
+    other = replan(plan, Drift(at, None, {}, (), ("sausage-lentil-soup",)), Effort(seconds=5))
+    assert other.tonight == plan.tonight != ""
+    without = replan(plan, Drift(at, None, {}, (), ("squash-red-lentil-soup",)), Effort(seconds=5))
+    assert without.tonight == ""
+    assert without.tonight_at is None
 
 
 def test_what_is_eaten_tonight_is_in_no_container() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,12 +16,16 @@ from batchcook.complaints import InputFault
 from batchcook.documents import labelface
 from batchcook.documents.labelface import face, roll_face
 from batchcook.documents.labels import labels_pdf, mm_to_points, pick
-from batchcook.documents.labelsheets import LabelSheet, load_sheets
+from batchcook.documents.labelsheets import DEFAULT_SHEETS, LabelSheet, load_sheets
 from batchcook.documents.labelwords import Shortening, label_words
+from batchcook.documents.pdf import Paper
 from batchcook.documents.textwidth import text_width
 from batchcook.foodsafety.thawing import eat_by
+from batchcook.plan import read_plan
+from batchcook.wording import day
 
 FULL = Shortening.NOTHING
+SAMPLE = Path(__file__).parents[2] / "output_samples" / "prep-day"
 
 
 def test_a_raw_kit_says_raw_and_the_temperature_to_reach() -> None:
@@ -251,3 +256,16 @@ def test_no_title_is_ever_cut_and_no_text_leaves_its_label(
         assert 0 <= text.x <= width
         assert text.y >= 0
         assert text.y + text.size <= height - 5
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_dates_of_every_label_stand_side_by_side(paper: Paper) -> None:
+    sheet = load_sheets()[DEFAULT_SHEETS[paper]]
+    size = (mm_to_points(sheet.width), mm_to_points(sheet.height))
+    few_words = container(title="Chili", finish="Warm it.", add=())
+    for each in (few_words, *read_plan(SAMPLE).containers):
+        found = face(each, *size)
+        assert found is not None
+        dates = (each.packed_on, each.best_by, each.use_by)
+        places = {text.y for text in found.texts if text.text in {day(date) for date in dates}}
+        assert len(places) == 1, each.code

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -12,8 +13,10 @@ from planned_days import planned
 from sample_plan import sample_plan
 
 from batchcook.complaints import InputFault
+from batchcook.documents import pages
 from batchcook.documents.columns import Entry, columns
-from batchcook.documents.pages import stretches
+from batchcook.documents.pages import paged
+from batchcook.documents.pdf import PAPERS, Paper, check_paper
 from batchcook.documents.runsheet import run_sheet_html, run_sheet_pdf
 from batchcook.plan import Plan
 
@@ -161,16 +164,57 @@ def test_all_text_stays_between_the_edges_of_the_paper(dishes: int, cooks: int, 
 def test_a_page_of_columns_fits_one_sheet_of_paper(plan: Plan) -> None:
     for paper in ("letter", "a4"):
         pages = len(page_sizes(run_sheet_pdf(plan, paper)))
-        assert pages <= 2 + len(stretches(columns(plan), wide=False))
+        assert pages <= 2 + len(paged(columns(plan), wide=False).stretches)
 
 
 def test_all_columns_turn_the_page_at_the_same_minute(plan: Plan) -> None:
-    pages = stretches(columns(plan), wide=False)
+    pages = paged(columns(plan), wide=False).stretches
     assert len(pages) > 1
     for page, following in itertools.pairwise(pages):
         last = max(entry.start for cell in page.cells for entry in cell)
         first = min(entry.start for cell in following.cells for entry in cell)
         assert last <= first
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize(("dishes", "cooks"), [(10, 3), (6, 1)])
+def test_no_page_of_columns_runs_over_onto_another(paper: Paper, dishes: int, cooks: int) -> None:
+    plan = sample_plan(dishes, cooks, "Stir now and then, and see that it does not catch.")
+    name = columns(plan)[0].name
+    heads = {box.page for box in texts(run_sheet_pdf(plan, paper)) if box.text.strip() == name}
+    assert len(heads - {0}) == len(paged(columns(plan), wide=cooks > 2, paper=paper).stretches)
+
+
+def test_a_cook_with_little_to_do_gets_a_narrow_column_where_that_saves_a_page(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    days = [columns(sample_plan(10, 2, "Stir now and then. " * many)) for many in range(4, 31, 2)]
+    cooks = [(busy, replace(idle, entries=idle.entries[::6])) for busy, idle in days]
+    found = [paged(each, wide=False) for each in cooks]
+    monkeypatch.setattr(pages, "_NARROWER", (1.0,))
+    alike = [paged(each, wide=False) for each in cooks]
+    saved = 0
+    for one, other in zip(found, alike, strict=True):
+        assert sum(one.shares) == pytest.approx(1)
+        fewer = len(one.stretches) < len(other.stretches)
+        assert fewer == (one.shares[1] < one.shares[0])
+        saved += fewer
+    assert saved > 0
+
+
+def test_longer_paper_takes_more_of_a_column() -> None:
+    day = columns(sample_plan(10, 1, "Stir now and then. " * 4))
+    on_letter, on_a4 = (
+        len(paged(day, wide=False, paper=check_paper(each)).stretches) for each in PAPERS
+    )
+    assert on_a4 < on_letter
+
+
+def test_only_a_day_too_full_for_its_picture_has_the_day_before_on_a_page_of_its_own() -> None:
+    full = (box for box in texts(run_sheet_pdf(sample_plan(10, 3))) if box.text == "The day before")
+    assert [box.page for box in full] == [1]
+    some = (box for box in texts(run_sheet_pdf(sample_plan(3, 2))) if box.text == "The day before")
+    assert [box.page for box in some] == [0]
 
 
 def test_every_page_has_its_number(plan: Plan) -> None:

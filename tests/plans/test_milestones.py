@@ -149,3 +149,12 @@ def test_milestones_are_in_order_of_time_and_a_bare_plan_has_only_its_day(plan: 
     nothing = ("tasks", "deadlines", "freezing", "day_before", "dishes", "shopping")
     bare = plan.model_copy(update=dict.fromkeys(nothing, ()))
     assert [each.title for each in milestones(bare)] == ["Prep day"]
+
+
+def test_dinner_that_is_warmed_after_the_day_has_its_alarm(plan: Plan) -> None:
+    at = plan.finish + dt.timedelta(hours=3)
+    words = "Tonight: keep 4 portions of soup in the refrigerator; warm them."
+    kept = plan.model_copy(update={"tonight": words, "tonight_at": at})
+    (dinner,) = [each for each in milestones(kept) if each.name == "dinner"]
+    assert (dinner.at, dinner.words) == (at, words)
+    assert not [each for each in milestones(plan) if each.name == "dinner"]

@@ -297,8 +297,8 @@ def test_targets_are_large_and_what_matters_is_read_from_two_metres(pressed: Scr
     assert done["height"] >= 70
     assert done["width"] >= 150
     small = pressed.page.evaluate(
-        "() => [...document.querySelectorAll('button')].filter((b) => b.offsetParent"
-        " && (b.offsetHeight < 44 || b.offsetWidth < 44)).map((b) => b.id)"
+        "() => [...document.querySelectorAll('button, a, summary, label')].filter((b) =>"
+        " b.offsetParent && (b.offsetHeight < 44 || b.offsetWidth < 44)).map((b) => b.textContent)"
     )
     assert small == []
     sizes = pressed.page.evaluate(
@@ -308,6 +308,16 @@ def test_targets_are_large_and_what_matters_is_read_from_two_metres(pressed: Scr
     # Capitals of 0.7 em at 160 dots an inch: 3 mm is what good eyes need at two metres (from
     # memory: five minutes of arc).
     assert min(sizes) * 0.7 * 25.4 / 160 >= 3
+
+
+def test_what_cooks_by_itself_has_its_name_and_room_for_a_finger_on_top(pressed: Screen) -> None:
+    pressed.follow_the_plan(42)
+    chip = pressed.page.locator("#strip a").filter(has_text="Simmer the soup")
+    box, name = chip.bounding_box(), chip.locator(".name").bounding_box()
+    assert box is not None
+    assert name is not None
+    assert box["height"] >= 44
+    assert name["width"] >= 60
 
 
 def test_it_is_black_and_white(screen: Screen) -> None:

@@ -81,7 +81,7 @@ function earliest(network, lasting, floors, begun) {
   const times = [];
   const bound = (arc) => {
     let at = times[arc.before][arc.origin] + arc.least;
-    for (const resource of arc.resources) {
+    if (claims.size) for (const resource of arc.resources) {
       const claim = claims.get(`${arc.before}/${resource}`);
       if (claim !== undefined) at = Math.max(at, claim);
     }

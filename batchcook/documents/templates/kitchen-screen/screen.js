@@ -40,6 +40,7 @@ function show() {
   showHead(times);
   showAlarms(calls);
   at("start").hidden = state.begun !== null;
+  showLikely();
   const cooks = day.cooks.map((_, cook) => cook).filter((cook) => state.view === null || state.view === cook);
   at("cooks").replaceChildren(...cooks.map((cook) => cookCard(cook, times)));
   const timers = byItself();
@@ -233,5 +234,5 @@ follow();
 at("begin-words").textContent = "On the day itself the clock on the wall counts; on any other day the plan starts when you press.";
 show();
 setInterval(everySecond, 1000);
-window.kitchenScreen = { day, network, networkOf, retime, timesAt, clockStates, minuteNow, whatHappened, state: () => state };
+window.kitchenScreen = { day, network, networkOf, retime, timesAt, clockStates, minuteNow, whatHappened, finishesFrom, state: () => state };
 document.documentElement.dataset.ready = "yes";
