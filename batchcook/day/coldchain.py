@@ -9,8 +9,9 @@ from dataclasses import dataclass
 
 from batchcook import plan
 from batchcook.day.freezerplan import freezing_minutes, stage, waits
-from batchcook.dishwork.chilling import Baths, chilling_of, ice_pan_words
+from batchcook.dishwork.chilling import Chilling, chilling_of, ice_pan_words
 from batchcook.dishwork.draft import Dish
+from batchcook.dishwork.work import Baths
 from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.quantities import say, ureg
@@ -47,12 +48,14 @@ class ColdChain:
         freezing: What goes into the freezer when, in order of time.
         frozen_on: For each dish the day on which each of its containers is frozen.
         words: A sentence on the freezer's load.
+        spread: Ids of the dishes that cool in shallow pans.
     """
 
     cooling: tuple[plan.Cooling, ...]
     freezing: tuple[plan.Freezing, ...]
     frozen_on: Mapping[str, tuple[dt.date, ...]]
     words: str
+    spread: frozenset[str] = frozenset()
 
     @property
     def ice_pounds(self) -> int:
@@ -93,11 +96,12 @@ def cold_chain(
         InputFault: The freezer cannot take it in time.
     """
     packed = {next(iter(task.dishes)): task for task in tasks if task.technique == _PORTION}
-    cooling = tuple(
+    chillings = [
         found
         for dish in dishes
-        if (found := _cooling(dish, kitchen, packed[dish.id], baths.get(dish.id))) is not None
-    )
+        if (found := chilling_of(dish, kitchen, baths=baths.get(dish.id))) is not None
+    ]
+    cooling = tuple(_cooling(each, packed[each.dish]) for each in chillings)
     day = min(task.start for task in tasks).date()
     cold = {dish.id: packed[dish.id].end for dish in dishes}
     cold |= {each.dish: each.cold_at for each in cooling}
@@ -110,6 +114,7 @@ def cold_chain(
         freezing,
         {dish.id: tuple(by_code[code] for code in codes[dish.id]) for dish in dishes},
         staging.words,
+        frozenset(each.dish for each in chillings if each.spread),
     )
 
 
@@ -189,15 +194,10 @@ def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
     return task.model_copy(update={"words": f"{own} {told}"})
 
 
-def _cooling(
-    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: Baths | None
-) -> plan.Cooling | None:
-    chilling = chilling_of(dish, kitchen, baths=baths)
-    if chilling is None:
-        return None
+def _cooling(chilling: Chilling, packed: plan.Task) -> plan.Cooling:
     method = chilling.method
     return plan.Cooling(
-        dish=dish.id,
+        dish=chilling.dish,
         place=method.container,
         containers=method.containers,
         depth_inches=round(float(method.depth.to("inch").magnitude), 2),

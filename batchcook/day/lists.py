@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from math import ceil
 
 from batchcook import plan
@@ -12,7 +12,6 @@ from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING
 from batchcook.day.freezerplan import cooling_room
 from batchcook.dishwork.chilling import ice_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
-from batchcook.dishwork.finishing import spread_to_cool
 from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD, limit
 from batchcook.foodsafety.thawing import thaw_days
@@ -123,13 +122,17 @@ def _ice_pans(needed: int, own: int, system: str) -> list[str]:
 
 
 def morning_after(
-    dishes: Sequence[Dish], freezing: Sequence[plan.Freezing] = ()
+    dishes: Sequence[Dish],
+    freezing: Sequence[plan.Freezing] = (),
+    *,
+    spread: Collection[str] = (),
 ) -> tuple[str, ...]:
     """From the evening on: what is cold goes on into the freezer, each at its time.
 
     Args:
         dishes: The dishes of the day.
         freezing: What goes into the freezer when; what went in during the day is not told again.
+        spread: Ids of the dishes that cool in shallow pans.
     """
     raw = {dish.id for dish in dishes if dish.recipe.state == "raw-kit"}
     lines = [each.words for each in freezing if each.dish not in raw]
@@ -144,11 +147,16 @@ def morning_after(
         for dish in dishes
         if load_containers()[dish.recipe.container].shape == "tray"
     ]
-    if any(spread_to_cool(dish.recipe) for dish in dishes):
+    shapes = {
+        load_containers()[dish.recipe.container].shape for dish in dishes if dish.id in spread
+    }
+    if shapes:
+        into = " or ".join(
+            "bags" if shape == "flat bag" else f"{shape}s" for shape in sorted(shapes)
+        )
+        flat = "; bags with the air pressed out, sealed, laid flat" if "flat bag" in shapes else ""
         lines.insert(
-            1,
-            "What cooled in shallow pans: once cold, into its bags before it is frozen, the air "
-            "pressed out, sealed, laid flat.",
+            1, f"What cooled in shallow pans: once cold, into its {into} before it is frozen{flat}."
         )
     lines += [
         "Stack what froze flat, the earliest date in front.",

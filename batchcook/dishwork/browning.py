@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.streams import StepHeat, from_the_cold
-from batchcook.dishwork.work import Link
 from batchcook.kitchens.techniques import Technique
 from batchcook.kitchens.vessels import share_out, skillet_load
 from batchcook.quantities import say, ureg
@@ -59,9 +56,8 @@ def draw_loads(draft: Draft, step: Step, technique: Technique) -> None:
                 grams=weight,
             )
         )
-    for earlier, later in pairwise(loads):
-        draft.links.append(Link(earlier.id, later.id, origin="start", to="start"))
     ids = tuple(load.id for load in loads)
+    draft.in_turn(ids)
     draft.entry[step.name] = draft.ready[step.name] = ids
     if step.technique == "brown":
         draft.straight[step.name] = ids

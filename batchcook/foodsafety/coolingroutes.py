@@ -105,11 +105,13 @@ def water_around(volume: float) -> float:
 
 
 def ice_needed(volume: float, start: float, end: float, seconds: float) -> float:
-    """Kilograms of ice for a pot in a tub of fresh tap water, some left over.
+    """Kilograms of ice for a pot in a tub, tap water poured between it, some left over.
 
     The heat that melts it: the food's from ``start`` to ``end``, the tap water's to the bath's
     temperature, the pot's, and what the tub takes from the room meanwhile. That the ice itself is
-    colder than melting is left out.
+    colder than melting is left out. The ice goes in before the water, which so has only the room
+    that the ice leaves; of ice that is too much for one filling, the rest takes the place of what
+    has melted.
 
     Args:
         volume: Food in the pot, m3.
@@ -126,7 +128,14 @@ def ice_needed(volume: float, start: float, end: float, seconds: float) -> float
     pot = si_value("pot-heat") * math.pi * diameter * (height + diameter / 4) * (start - bath)
     faces = math.pi * outer * (height + outer / 2)
     room = si_value("air-in-kitchen") * faces * (si_value("kitchen-air") - bath) * seconds
-    return melted(food + water_heat(water_around(volume)) + pot + room)
+    space, share = water_around(volume), si_value("ice-between-water")
+    fits = share * space * si_value("density-of-ice")
+    more = melted(food + pot + room + water_heat((1 - share) * space))
+    if more >= fits:
+        return more
+    # Less ice leaves more room for water: both at once, for the one that makes the other.
+    displaced = melted(water_heat(1.0)) / si_value("density-of-ice")
+    return melted(food + pot + room + water_heat(space)) / (1 + displaced)
 
 
 def water_heat(volume: float) -> float:

@@ -17,8 +17,8 @@ from batchcook.day.coldchain import (
     with_freezer_times,
 )
 from batchcook.day.labelling import codes
-from batchcook.dishwork.chilling import Baths
 from batchcook.dishwork.draft import Dish
+from batchcook.dishwork.work import Baths
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen
@@ -149,9 +149,9 @@ def test_the_check_of_events_passes_the_hour_and_no_earlier_one() -> None:
 
 def test_ice_beyond_what_the_kitchen_makes_is_bought() -> None:
     found = chain(*day(beef_barley_stew="11:00", cottage_pie="14:00"))
-    assert found.ice_pounds == 14 + 13
+    assert found.ice_pounds == 12 + 13
     line = ice_to_buy(found, KITCHEN)[0]
-    assert line.amount == "21 lb"
+    assert line.amount == "19 lb"
     assert line.dishes == ("beef-barley-stew", "cottage-pie")
     plenty = replace(KITCHEN, ice=ureg.Quantity(30, "pound"), ice_pans=4)
     assert ice_to_buy(found, plenty) == ()

@@ -1,0 +1,109 @@
+"""Cold mixtures in lots: shaped pan by pan, back in the refrigerator until their load."""
+
+from __future__ import annotations
+
+import pytest
+from planned_days import starter
+
+from batchcook.dishwork.coldwaits import cold_waits
+from batchcook.dishwork.dishes import dish_work
+from batchcook.dishwork.draft import Dish
+from batchcook.dishwork.streams import spells_of
+from batchcook.dishwork.work import Job, Lot, Stream, Work
+from batchcook.kitchens.kitchen import default_kitchen
+
+BALLS = "turkey-meatballs"
+
+
+def _work(name: str, batches: int) -> Work:
+    return dish_work(Dish(starter()[name], batches, "bowl"), default_kitchen())
+
+
+def _job(work: Work, part: str) -> Job:
+    return next(job for job in work.jobs if job.id.endswith(f"/{part}"))
+
+
+def _ways(work: Work, food: str) -> list[Stream]:
+    return [stream for stream in work.streams if stream.food == food]
+
+
+@pytest.mark.parametrize(
+    ("name", "steps"),
+    [
+        (BALLS, {"mix the meat", "roll"}),
+        ("vegetable-egg-bake", {"mix the custard"}),
+        ("spinach-ricotta-shells", {"mix the filling"}),
+        # Hot mash goes in with the salmon: it has to be cooled, not put back.
+        ("salmon-potato-cakes", set()),
+        ("cottage-pie", set()),
+    ],
+)
+def test_only_what_has_nothing_hot_in_it_waits_in_the_refrigerator(
+    name: str, steps: set[str]
+) -> None:
+    assert cold_waits(starter()[name]) == steps
+
+
+def test_what_is_long_under_hands_is_shaped_pan_by_pan_for_the_load_it_goes_in_with() -> None:
+    work = _work(BALLS, 3)
+    into = {
+        load: {link.before for link in work.links if link.after == f"{BALLS}/bake/in-{load}"}
+        for load in (1, 2)
+    }
+    rolled = {load: {each for each in jobs if "/roll/" in each} for load, jobs in into.items()}
+    assert rolled == {1: {f"{BALLS}/roll/1", f"{BALLS}/roll/2"}, 2: {f"{BALLS}/roll/3"}}
+    assert [_job(work, f"roll/{number}").minutes for number in (1, 2, 3)] == [14, 14, 14]
+
+
+def test_one_batch_is_shaped_in_one_go() -> None:
+    assert _job(_work(BALLS, 1), "roll").minutes <= 20
+
+
+def test_each_lot_is_cold_while_it_waits_for_hands_and_for_the_oven() -> None:
+    work = _work(BALLS, 3)
+    ways = _ways(work, "ground turkey")
+    assert len(ways) == 3
+    for number, way in enumerate(ways, 1):
+        load = 1 if number < 3 else 2
+        assert [(each.event, each.job.removeprefix(f"{BALLS}/")) for each in way.moments[:6]] == [
+            ("out", "mix-the-meat"),
+            ("refrigerated", "mix-the-meat"),
+            ("out", f"roll/{number}"),
+            ("refrigerated", f"roll/{number}"),
+            ("out", f"bake/in-{load}"),
+            ("on-heat", f"bake/oven-{load}"),
+        ]
+
+
+def test_what_counts_of_a_lot_is_its_own_work() -> None:
+    work = _work(BALLS, 3)
+    minutes = {job.id: job.minutes for job in work.jobs}
+    raw = [
+        spell for spell in spells_of(_ways(work, "ground turkey")[0]) if spell.before == spell.after
+    ]
+    # Mixed for 10 minutes, a pan shaped in 14; with all of it out at once it would be 47.
+    assert sum(minutes[spell.before] for spell in raw) == 10 + 14
+
+
+def test_the_refrigerator_is_told_where_it_waits_and_where_it_is_taken_on() -> None:
+    work = _work(BALLS, 3)
+    assert _job(work, "mix-the-meat").words.endswith("covered, into the refrigerator.")
+    assert _job(work, "roll/2").words.startswith("Take only this load's share out of")
+    assert _job(work, "roll/2").words.endswith("covered, into the refrigerator.")
+    assert _job(work, "bake/in-1").words.startswith("Fetch from the refrigerator what waits")
+
+
+def test_the_layers_of_a_load_wait_for_no_other_load() -> None:
+    work = _work("vegetable-egg-bake", 6)
+    layers = [job.id for job in work.jobs if "/layer/" in job.id]
+    assert len(layers) == len([job for job in work.jobs if job.oven is not None]) == 2
+    behind = {link.after for link in work.links if link.before == layers[0]}
+    assert "vegetable-egg-bake/bake/in-1" in behind
+    assert "vegetable-egg-bake/bake/in-2" not in behind
+
+
+def test_lots_of_one_filling_meet_where_their_loads_do() -> None:
+    assert Lot(0, 0.5, load=1).joins(Lot(0, 0.25, load=1))
+    assert not Lot(0, 0.5, load=1).joins(Lot(0, 0.5, load=2))
+    assert Lot(0, 0.5, load=1).joins(Lot(0, 1.0))
+    assert not Lot(0, 0.5).joins(Lot(1, 0.5))
