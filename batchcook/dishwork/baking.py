@@ -6,6 +6,7 @@ from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.lots import oven_capacity, oven_lots
 from batchcook.dishwork.pans import pans_words
+from batchcook.dishwork.rawhands import washed_after
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Bake, Link
 from batchcook.kitchens.techniques import Technique
@@ -31,8 +32,14 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
     loads = oven_lots(draft, str(step.vessel))
     temperature = _degrees(step)
     slack = 0 if step.strict else _OVEN_TOLERANCE
+    # What is shaped or layered before lies in its pans; what this step takes is laid on them now.
+    raw = draft.raw_itself(step)
+    into_hands = technique.skills | ({"raw meat"} if raw else frozenset())
+    family = washed_after(draft) if raw else None
+    rest = "What is left of it." if step.takes else ""
     entries, branches = [], []
     for number, lot in enumerate(loads, 1):
+        first = number == 1
         part = f" {number}" if len(loads) > 1 else ""
         full = lot.half_shelves > capacity / 2
         minutes = round(int(step.minutes or 0) * (_FULL_OVEN_SLOWER if full else 1.0))
@@ -41,10 +48,11 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
             f"in{part}",
             f"{step.name.capitalize()}{part}: into the oven",
             technique.minutes(),
-            technique.skills,
+            into_hands,
             "oven",
-            words=f"{pans_words(draft, step)} {step.words}".strip(),
-            amounts=draft.goes_in(step),
+            words=f"{pans_words(draft, step) if first else rest} {step.words}".strip(),
+            amounts=draft.goes_in(step) if first else (),
+            family=family,
         )
         bake = draft.job(
             step,

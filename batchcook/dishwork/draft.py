@@ -265,12 +265,14 @@ class Draft:
                 cups = cups + food.to_cups(weight, each.cut)
         return cups
 
+    def raw_itself(self, step: Step) -> bool:
+        """Whether a step takes raw meat, poultry, fish or egg."""
+        kinds = {self.kind(each) for each in self.taken(step)}
+        return any(kind.startswith("raw-") or kind == "egg" for kind in kinds)
+
     def raw(self, step: Step) -> bool:
         """Whether raw meat, poultry, fish or egg is in hands at this step."""
-        kinds = {self.kind(each) for each in self.taken(step)}
-        if any(kind.startswith("raw-") or kind == "egg" for kind in kinds):
-            return True
-        return any(
+        return self.raw_itself(step) or any(
             self.raw(before) and before.name not in self.heat
             for before in map(self.recipe.step, step.after)
         )

@@ -150,7 +150,9 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         flat = container.shape in _BAGS
         if not flat:
             minutes = routine.minutes(containers=chilling.method.containers)
-        pans = "shallow pans" if flat else f"{chilling.method.containers} x {SHALLOW_PAN.name}"
+        number, size = chilling.method.containers, SHALLOW_PAN.name.removesuffix(" pan")
+        several = f"{number} pans" if number > 1 else "1 pan"
+        pans = "shallow pans" if flat else f"{several} ({size})"
         why = "Hot food in a bag leaks" if flat else "Deep in its tubs it would cool too slowly"
         words = (
             f"In {pans}, at most {deep} deep, loosely covered, and into the refrigerator on racks, "

@@ -108,7 +108,7 @@ def test_pans_taken_until_the_day_ends_clash_and_one_more_would_do(tmp_path: Pat
 def test_another_pan_is_offered_where_filling_one_again_takes_too_long() -> None:
     (sheets,) = KITCHEN.sheet_pans
     kitchen = replace(KITCHEN, sheet_pans=(replace(sheets, count=1),))
-    day = PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 3}, kitchen)
+    day = PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 4}, kitchen)
     assert "- 1 sheet pan of 13x18 inch more" in _told(day)
     two = replace(kitchen, sheet_pans=(replace(sheets, count=2),))
     assert plan_day(replace(day, kitchen=two), load_cookbook(), Effort(seconds=5)).tasks
@@ -126,7 +126,7 @@ def test_what_begins_by_itself_is_not_told_as_a_limit() -> None:
     one_shelf = replace(KITCHEN, ovens=(replace(KITCHEN.ovens[0], shelves=1),))
     with pytest.raises(NoPlan) as caught:
         plan_day(
-            PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 3}, one_shelf),
+            PrepDay(DAY.date, dt.time(8), {"turkey-meatballs": 4}, one_shelf),
             load_cookbook(),
             Effort(seconds=5),
         )

@@ -76,10 +76,18 @@ def test_frozen_meat_has_a_day_for_each_four_pounds_in_one_pack_by_the_evening_b
 
 
 def test_what_cooled_spread_out_is_bagged_before_it_is_frozen() -> None:
-    assert any("into its bags" in line for line in morning_after(dishes("cider-pulled-pork")))
-    assert not any(
-        "into its bags" in line for line in morning_after(dishes("beef-barley-stew"), [])
-    )
+    both = dishes("cider-pulled-pork", "beef-barley-stew")
+
+    def told(*spread: str) -> list[str]:
+        return [line for line in morning_after(both, spread=spread) if "shallow pans" in line]
+
+    assert told() == []
+    (bags,) = told("cider-pulled-pork")
+    assert "into its bags before it is frozen; bags with the air pressed out" in bags
+    (tubs,) = told("beef-barley-stew")
+    assert tubs.endswith("into its tubs before it is frozen.")
+    (either,) = told("beef-barley-stew", "cider-pulled-pork")
+    assert "into its bags or tubs before" in either
 
 
 def test_the_day_before_and_the_shopping_list_ask_for_the_same_meat() -> None:

@@ -127,5 +127,5 @@ def test_pans_that_are_shaped_cold_have_their_room_until_they_are_baked() -> Non
     tubs = cooling_room([dish("squash-red-lentil-soup")], KITCHEN)
     balls = cooling_room([dish("turkey-meatballs")], KITCHEN)
     assert balls == pytest.approx(max(one, tubs), rel=1e-6)
-    many = replace(COOKBOOK["turkey-meatballs"], makes=ureg.Quantity(1, "quart"))
-    assert cooling_room([Dish(many, 3, "bowl")], KITCHEN) == pytest.approx(3 * one)
+    patties = replace(COOKBOOK["turkey-meatballs"], state="raw-kit")
+    assert cooling_room([Dish(patties, 3, "bowl")], KITCHEN) == pytest.approx(3 * one)

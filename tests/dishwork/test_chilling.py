@@ -178,7 +178,7 @@ def test_a_dish_that_is_spread_is_cooled_the_same_way_when_the_day_is_told() -> 
     assert not any(each.id == "beef-barley-stew/bath/ice" for each in found.jobs)
     portion = job(found, "beef-barley-stew/portion")
     assert portion.title == "Spread to cool, for 12 x quart tub"
-    assert portion.words.startswith("In 5 x 9 x 13 inch pan, at most 1 inch deep")
+    assert portion.words.startswith("In 5 pans (9 x 13 inch), at most 1 inch deep")
     assert (
         "it goes into its tubs, with at least 1 inch free at the top, once it is cold"
         in portion.words

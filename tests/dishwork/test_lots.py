@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from planned_days import starter
 
@@ -11,6 +13,7 @@ from batchcook.dishwork.draft import Dish
 from batchcook.dishwork.streams import spells_of
 from batchcook.dishwork.work import Job, Lot, Stream, Work
 from batchcook.kitchens.kitchen import default_kitchen
+from batchcook.quantities import ureg
 
 BALLS = "turkey-meatballs"
 
@@ -107,3 +110,37 @@ def test_lots_of_one_filling_meet_where_their_loads_do() -> None:
     assert not Lot(0, 0.5, load=1).joins(Lot(0, 0.5, load=2))
     assert Lot(0, 0.5, load=1).joins(Lot(0, 1.0))
     assert not Lot(0, 0.5).joins(Lot(1, 0.5))
+
+
+def _roast_chicken() -> Work:
+    """Raw thighs and vegetables laid on trays as they go into the oven; more than it takes."""
+    soup = starter()["squash-red-lentil-soup"]
+    roast = next(step for step in soup.steps if step.technique == "roast")
+    squash = soup.ingredient("butternut squash")
+    chicken = starter()["lemon-herb-chicken-kit"].ingredient("chicken thigh")
+    raw = replace(chicken, name=squash.name, amount=squash.amount.magnitude * ureg.pound)
+    changed = replace(
+        soup,
+        ingredients=tuple(raw if each is squash else each for each in soup.ingredients),
+    )
+    assert "butternut squash" in roast.takes
+    return dish_work(Dish(changed, 3, "bowl"), default_kitchen())
+
+
+def test_hands_that_lay_raw_meat_on_trays_are_washed_before_anything_else() -> None:
+    work = _roast_chicken()
+    first, second = (_job(work, f"roast-the-squash/in-{load}") for load in (1, 2))
+    for job in (first, second):
+        assert "raw meat" in (job.hands or ())
+        assert job.family is not None
+        assert work.families[job.family].clean_down > 0
+
+
+def test_what_goes_into_the_oven_in_two_loads_is_listed_once() -> None:
+    work = _work("squash-red-lentil-soup", 3)
+    first, second = (_job(work, f"roast-the-squash/in-{load}") for load in (1, 2))
+    assert any("butternut squash" in line for line in first.amounts)
+    assert second.amounts == ()
+    assert second.words.startswith("What is left of it.")
+    # Vegetables leave nothing on the hands that has to be washed off.
+    assert first.family is None
