@@ -12,7 +12,8 @@ from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING
 from batchcook.day.freezerplan import cooling_room
 from batchcook.dishwork.chilling import ice_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
-from batchcook.foods import load_foods
+from batchcook.foods import describe, load_foods
+from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD, limit
 from batchcook.foodsafety.thawing import thaw_days
 from batchcook.kitchens.containers import load_containers
@@ -21,6 +22,9 @@ from batchcook.kitchens.techniques import load_routines
 from batchcook.quantities import Quantity, say, ureg
 
 __all__ = ["day_before", "morning_after"]
+
+_WORTH_FREEZING = 10
+"""Pounds of ice from which on a cook would rather freeze some of it: ours."""
 
 
 def day_before(
@@ -49,6 +53,10 @@ def day_before(
             elif food.kind == "frozen" and "thawed" in each.note:
                 amount = say(ingredient_grams(each, dish.batches), system, weigh=True)
                 lines.append(f"Move {amount} of {food.plural} to the refrigerator to thaw.")
+            elif food.kind in KEEPS_UNOPENED and "chilled" in each.note:
+                weight = ingredient_grams(each, dish.batches)
+                cans = describe(food, weight, None, system, like=each.amount)
+                lines.append(f"Into the refrigerator, to be cold when opened: {cans}.")
     if meat:
         what = ", ".join(
             f"{say(ureg.Quantity(grams, 'gram'), system, weigh=True)} {name}"
@@ -108,7 +116,12 @@ def _ice(needed: int, made: int, system: str) -> list[str]:
         return [f"Make {ice(needed)} of ice for cooling."]
     bought = f"buy the other {ice(needed - made)}" if made else "buy it"
     own = f"make {ice(made)}, " if made else ""
-    return [f"Ice for cooling, {ice(needed)}: {own}{bought}."]
+    lines = [f"Ice for cooling, {ice(needed)}: {own}{bought}."]
+    if needed - made >= _WORTH_FREEZING:
+        lines.append(
+            "Water frozen in shallow pans on the days before, and broken up, serves as bought ice."
+        )
+    return lines
 
 
 def _ice_pans(needed: int, own: int, system: str) -> list[str]:

@@ -39,6 +39,16 @@ def freezing(dish: str) -> plan.Freezing:
 def test_ice_is_made_and_the_rest_bought() -> None:
     lines = " ".join(before(dishes("beef-barley-stew"), 29))
     assert "Ice for cooling, 29 lb: make 6 lb, buy the other 23 lb." in lines
+    assert "Water frozen in shallow pans on the days before" in lines
+    few = " ".join(before(dishes("beef-barley-stew"), 8))
+    assert "buy the other 2 lb" in few
+    assert "Water frozen" not in few
+
+
+def test_cans_that_are_opened_cold_are_put_into_the_refrigerator_the_day_before() -> None:
+    lines = before(dishes("salmon-potato-cakes"))
+    assert "Into the refrigerator, to be cold when opened: 4 cans salmon." in lines
+    assert not any("when opened" in line for line in before(dishes("beef-barley-stew")))
 
 
 def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
