@@ -25,14 +25,16 @@ def draw_loads(draft: Draft, step: Step, technique: Technique) -> None:
     food = draft.main_food(step)
     meat = [each for each in draft.taken(step) if food and each.food == food.key]
     grams = sum(draft.grams(each) for each in meat)
-    if food is None or not grams:
-        grams, name, cut = draft.weight_through(step), "food", None
-    else:
-        name, cut = food.plural, meat[0].cut
-    family = f"{step.technique} {name}" + (f" ({cut})" if cut else "")
+    plain = food is not None and grams > 0
+    if not plain:
+        # Mixed or shaped before: no other dish's is the same, whatever it is mostly made of.
+        grams, food = draft.weight_through(step), draft.food_through(step)
+    name, cut = food.plural if food else "food", meat[0].cut if plain else None
+    what = name + (f" ({cut})" if cut else "") if plain else draft.dish.id
+    family = f"{step.technique} {what}"
     draft.families[family] = Family(family, technique.set_up, technique.clean_down)
     shares = share_out(grams, float(most.to("gram").magnitude))
-    fetched = len(shares) > 1 and food is not None and from_the_cold(food.kind)
+    fetched = len(shares) > 1 and plain and food is not None and from_the_cold(food.kind)
     loads = []
     for number, share in enumerate(shares, 1):
         weight = grams * share / sum(shares)

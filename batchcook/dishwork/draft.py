@@ -205,7 +205,7 @@ class Draft:
 
     def _outcome(self, step: Step) -> str:
         """What a step leaves, and where it waits; a shared pot may have it lifted out of it."""
-        food = self._food_through(step)
+        food = self.food_through(step)
         if step.technique == "cook-through" and food is not None:
             return f"{self.cooked_bowl}: {food.plural}"
         if step.technique == "sweat":
@@ -222,9 +222,9 @@ class Draft:
         """Where food waits that is cooked through in a skillet."""
         return f"cooked {self.dish.bowl}"
 
-    def _food_through(self, step: Step) -> Food | None:
+    def food_through(self, step: Step) -> Food | None:
         """The main food of a step, or of those whose outcome it takes."""
-        before = (self._food_through(self.recipe.step(each)) for each in step.after)
+        before = (self.food_through(self.recipe.step(each)) for each in step.after)
         return self.main_food(step) or next((each for each in before if each is not None), None)
 
     def main_food(self, step: Step) -> Food | None:

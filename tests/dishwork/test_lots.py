@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from planned_days import starter
 
+from batchcook.cookbooks.recipe import Recipe, Vessel
 from batchcook.dishwork.coldwaits import cold_waits
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
@@ -144,3 +145,40 @@ def test_what_goes_into_the_oven_in_two_loads_is_listed_once() -> None:
     assert second.words.startswith("What is left of it.")
     # Vegetables leave nothing on the hands that has to be washed off.
     assert first.family is None
+
+
+def _patties(name: str, food: str) -> Recipe:
+    """A recipe whose mixture is shaped and fried."""
+    balls = starter()[BALLS]
+    fried = next(step for step in balls.steps if step.technique == "bake")
+    steps = tuple(
+        replace(step, technique="cook-through", vessel="skillet", minutes=None, oven=None)
+        if step is fried
+        else step
+        for step in balls.steps
+    )
+    ingredients = tuple(
+        replace(each, food=food) if each.food == "ground turkey" else each
+        for each in balls.ingredients
+    )
+    return replace(
+        balls,
+        id=name,
+        steps=steps,
+        ingredients=ingredients,
+        vessels={**balls.vessels, "skillet": Vessel("skillet", "skillet")},
+    )
+
+
+def test_what_is_shaped_is_fried_with_no_other_dish() -> None:
+    """Two mixtures in one skillet would bring the allergens of one into the other."""
+    families = []
+    for name, food in (("turkey-patties", "ground turkey"), ("beef-patties", "ground beef")):
+        work = dish_work(Dish(_patties(name, food), 1, "bowl"), default_kitchen())
+        loads = [job for job in work.jobs if job.station == "skillet"]
+        assert len(loads) > 1
+        assert loads[0].title.startswith(f"Cook through {food}, load 1 of")
+        families.append({job.family for job in loads})
+        (way, *_) = [stream for stream in work.streams if stream.food == food]
+        assert ("refrigerated", f"{name}/roll") in {(m.event, m.job) for m in way.moments}
+    assert not families[0] & families[1]
