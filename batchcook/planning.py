@@ -139,7 +139,12 @@ def _assemble(
         freezing=chain.freezing,
         shopping=(*shopping_lines(dishes, day.system), *ice_to_buy(chain, day.kitchen, day.system)),
         day_before=day_before(
-            dishes, day.kitchen, day.date, ice_pounds=chain.ice_pounds, ice_pans=chain.ice_pans
+            dishes,
+            day.kitchen,
+            day.date,
+            ice_pounds=chain.ice_pounds,
+            ice_pans=chain.ice_pans,
+            shallow_pans=chain.shallow_pans,
         ),
         tonight=_tonight(day, dishes),
         morning_after=morning_after(dishes, chain.freezing, spread=chain.spread),

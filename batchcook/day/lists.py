@@ -10,7 +10,7 @@ from batchcook import plan
 from batchcook.cookbooks.packing import container_count
 from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING
 from batchcook.day.freezerplan import cooling_room
-from batchcook.dishwork.chilling import ice_pan_words
+from batchcook.dishwork.chilling import ice_pan_words, shallow_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
 from batchcook.foods import describe, load_foods
 from batchcook.foodsafety.kinds import KEEPS_UNOPENED
@@ -28,7 +28,13 @@ _WORTH_FREEZING = 10
 
 
 def day_before(
-    dishes: Sequence[Dish], kitchen: Kitchen, on: dt.date, *, ice_pounds: int, ice_pans: int
+    dishes: Sequence[Dish],
+    kitchen: Kitchen,
+    on: dt.date,
+    *,
+    ice_pounds: int,
+    ice_pans: int,
+    shallow_pans: int = 0,
 ) -> tuple[str, ...]:
     """The evening before: cold things into the refrigerator, ice, space.
 
@@ -38,6 +44,7 @@ def day_before(
         ice_pounds: Ice that cooling them takes.
         on: The prep day.
         ice_pans: Larger pans in which baking dishes stand on ice.
+        shallow_pans: Pans in which what is packed in tubs is spread to cool.
     """
     foods = load_foods()
     system = dishes[0].system
@@ -75,6 +82,7 @@ def day_before(
         f"Turn the freezer down to {degrees} degF.",
         *_ice(ice_pounds, int(kitchen.ice.to("pound").magnitude), system),
         *_ice_pans(ice_pans, kitchen.ice_pans, system),
+        *_shallow_pans(shallow_pans, system),
         f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",
         "Check the shopping list against the cupboard.",
@@ -132,6 +140,15 @@ def _ice_pans(needed: int, own: int, system: str) -> list[str]:
     one = what.replace("pans", "pan")
     each = f"{what if needed > 1 else one} ({ice_pan_words(system)})"
     return [f"Lay out {needed} {each} for what cools on ice in the refrigerator."]
+
+
+def _shallow_pans(needed: int, system: str) -> list[str]:
+    """The pans to lay out for what is spread to cool."""
+    if not needed:
+        return []
+    pans = f"{needed} shallow pan{'s' if needed > 1 else ''}"
+    each = f"{shallow_pan_words(system)}{' each' if needed > 1 else ''}"
+    return [f"Lay out {pans}, {each} or more, for what is spread to cool in the refrigerator."]
 
 
 def morning_after(

@@ -33,12 +33,14 @@ __all__ = [
     "ICE_BATH",
     "ICE_PAN",
     "ICE_PAN_DEPTH",
+    "SHALLOW_PAN",
     "Chilling",
     "chilling_of",
     "consistency_of",
     "draw_bath",
     "draw_fresh_ice",
     "ice_pan_words",
+    "shallow_pan_words",
 ]
 
 ICE_BATH = "ice bath"
@@ -192,6 +194,12 @@ def _way(dish: Dish, kitchen: Kitchen, baths: Baths) -> Chilling:
 
 def _in_flat_bags(recipe: Recipe) -> bool:
     return load_containers()[recipe.container].shape == "flat bag"
+
+
+def shallow_pan_words(system: str = "us") -> str:
+    """The pan that a dish is spread in, by its size: ``"9 x 13 inch"``."""
+    words = SHALLOW_PAN.name.removesuffix(" pan")
+    return metric_words(words) if system == "metric" else words
 
 
 def ice_pan_words(system: str = "us") -> str:

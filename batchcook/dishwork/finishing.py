@@ -8,13 +8,13 @@ from dataclasses import replace
 from batchcook.cookbooks.packing import container_count
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.chilling import (
-    SHALLOW_PAN,
     Chilling,
     chilling_of,
     consistency_of,
     draw_bath,
     draw_fresh_ice,
     ice_pan_words,
+    shallow_pan_words,
 )
 from batchcook.dishwork.coldwaits import say_cold_waits
 from batchcook.dishwork.cooktowords import say_cook_to
@@ -150,7 +150,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         flat = container.shape in _BAGS
         if not flat:
             minutes = routine.minutes(containers=chilling.method.containers)
-        number, size = chilling.method.containers, SHALLOW_PAN.name.removesuffix(" pan")
+        number, size = chilling.method.containers, shallow_pan_words()
         several = f"{number} pans" if number > 1 else "1 pan"
         pans = "shallow pans" if flat else f"{several} ({size})"
         why = "Hot food in a bag leaks" if flat else "Deep in its tubs it would cool too slowly"

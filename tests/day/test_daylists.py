@@ -139,3 +139,16 @@ def test_larger_pans_are_laid_out_for_what_cools_on_ice() -> None:
         "Lay out 4 roasting pans or large foil pans (12 x 17 inch, 3 inches deep) for what cools "
         "on ice in the refrigerator."
     ) in lines
+
+
+def test_shallow_pans_are_laid_out_for_what_is_spread_to_cool() -> None:
+    def lines(pans: int, system: str = "us") -> list[str]:
+        soup = [Dish(COOKBOOK["squash-red-lentil-soup"], 3, "bowl", system)]
+        told = day_before(soup, KITCHEN, DAY, ice_pounds=0, ice_pans=0, shallow_pans=pans)
+        return [line for line in told if "shallow pan" in line]
+
+    assert lines(0) == []
+    (five,) = lines(5)
+    assert five.startswith("Lay out 5 shallow pans, 9 x 13 inch each or more")
+    assert lines(1)[0].startswith("Lay out 1 shallow pan, 9 x 13 inch or more")
+    assert "23 x 33 cm each" in lines(2, "metric")[0]
