@@ -118,6 +118,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     called = f"{count} x {container.title}" if count > 1 else f"1 {container.title}"
     title, minutes = f"Portion into {called}", routine.minutes(containers=count)
     family = None
+    trays = pans_in_the_cold(draft).number if freezes_apart(draft.recipe) else 0
     if chilling is None:
         words = (
             "Press out the air, seal, and into the freezer, flat and spread out."
@@ -126,10 +127,13 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         )
         if draft.order[-1].technique == "marinate":
             title, minutes = f"Into the freezer: {called}", round(routine.fixed)
+        if container.shape == "tray":
+            title = f"{_trays_words(trays)} into the freezer"
+            minutes = routine.minutes(containers=trays)
+            words = "Loosely covered, level, with air around each; when hard, into bags."
         family = washed_after(draft)
     elif consistency_of(draft.recipe) == "pieces":
-        trays = pans_in_the_cold(draft).number
-        title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
+        title = f"{_trays_words(trays)} into the refrigerator"
         minutes = routine.minutes(containers=trays)
         words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
     elif chilling.on_ice:
@@ -186,6 +190,10 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         words=words,
         family=family,
     )
+
+
+def _trays_words(trays: int) -> str:
+    return f"{trays} sheet pan{'s' if trays > 1 else ''}"
 
 
 def _room_on_top(container: Container) -> str:
