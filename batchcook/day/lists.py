@@ -177,23 +177,28 @@ def morning_after(
         for dish in dishes
         if load_containers()[dish.recipe.container].shape == "tray"
     ]
-    shapes = {
-        load_containers()[dish.recipe.container].shape for dish in dishes if dish.id in spread
-    }
-    if shapes:
-        into = " or ".join(
-            "bags" if shape == "flat bag" else f"{shape}s" for shape in sorted(shapes)
-        )
-        flat = "; bags with the air pressed out, sealed, laid flat" if "flat bag" in shapes else ""
-        lines.insert(
-            1, f"What cooled in shallow pans: once cold, into its {into} before it is frozen{flat}."
-        )
+    flat_out = [dish for dish in dishes if dish.id in spread]
+    if flat_out:
+        lines.insert(1, _packing(flat_out))
     lines += [
         "Stack what froze flat, the earliest date in front.",
         "When the last is frozen through, set the freezer back to 0 degF.",
         "Note what was really made, and what you would do otherwise.",
     ]
     return tuple(lines)
+
+
+def _packing(dishes: Sequence[Dish]) -> str:
+    """Dishes that cooled spread out, into their containers, and how long that takes."""
+    shapes = {load_containers()[dish.recipe.container].shape for dish in dishes}
+    into = " or ".join("bags" if shape == "flat bag" else f"{shape}s" for shape in sorted(shapes))
+    flat = "; bags with the air pressed out, sealed, laid flat" if "flat bag" in shapes else ""
+    count = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
+    minutes = load_routines()["portion"].minutes(containers=count)
+    return (
+        f"What cooled in shallow pans: once cold, into its {into} ({count}) before it is "
+        f"frozen{flat}; about {minutes} minutes."
+    )
 
 
 def _bagging(dish: Dish, freezing: Sequence[plan.Freezing]) -> str:

@@ -93,11 +93,11 @@ def test_what_cooled_spread_out_is_bagged_before_it_is_frozen() -> None:
 
     assert told() == []
     (bags,) = told("cider-pulled-pork")
-    assert "into its bags before it is frozen; bags with the air pressed out" in bags
+    assert "into its bags (6) before it is frozen; bags with the air pressed out" in bags
     (tubs,) = told("beef-barley-stew")
-    assert tubs.endswith("into its tubs before it is frozen.")
+    assert tubs.endswith("into its tubs (8) before it is frozen; about 13 minutes.")
     (either,) = told("beef-barley-stew", "cider-pulled-pork")
-    assert "into its bags or tubs before" in either
+    assert "into its bags or tubs (14) before" in either
 
 
 def test_the_day_before_and_the_shopping_list_ask_for_the_same_meat() -> None:
