@@ -221,7 +221,9 @@ def _ice(case: Case, option: Option, route: Route) -> Quantity:
     kilograms = 0.0
     if option.bath_end is not None:
         seconds = sum(leg.seconds for leg in route.legs if leg.place == "ice-bath")
-        one = ice_needed(case.volume / case.pots, case.ice_from, option.bath_end, seconds)
+        one = ice_needed(
+            case.volume / case.pots, case.ice_from, option.bath_end, seconds, room=case.room
+        )
         kilograms = case.pots * one
     if (on_ice := ice_pan_of(case, option)) is not None:
         kilograms = option.count * on_ice.kilograms

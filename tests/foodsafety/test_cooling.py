@@ -235,6 +235,13 @@ def test_ice_takes_up_the_heat_of_the_food_and_of_the_tap_water() -> None:
     assert 1.2 * (food + tap_water) < needed < 1.5 * (food + tap_water)
 
 
+def test_a_hot_kitchen_melts_more_of_it() -> None:
+    usual, hot = (ice_needed(SIX_QUARTS, 48.9, 10, 3600, room=room) for room in (22.2, 35.0))
+    assert ice_needed(SIX_QUARTS, 48.9, 10, 3600) == pytest.approx(usual, rel=0.001)
+    # 8 W/m2K into a tub 38 cm wide and 14 cm deep, 0.39 m2 with base and top, for an hour, 12.8 K.
+    assert hot - usual == pytest.approx(1.2 * 8 * 0.394 * 12.8 * 3600 / 334_000, rel=0.05)
+
+
 def test_where_nothing_is_cooled_no_ice_is_needed() -> None:
     assert ice_needed(SIX_QUARTS, 10, 10, 0) == 0
 
