@@ -24,7 +24,6 @@ from batchcook.day.runs import shared_runs
 from batchcook.day.solving import Effort, checked, runs_into_dinner, solved_or_explained
 from batchcook.day.tonight import set_aside_words, warmed_from, with_dinner
 from batchcook.day.workday import day_work, ordered_dishes
-from batchcook.dishwork.chilling import baths_of
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.cautions import cautions
 from batchcook.foodsafety.clock import replay
@@ -93,7 +92,7 @@ def _assemble(
     """
     runs = assembly.runs_of(formulation, schedule)
     tasks = assembly.tasks(formulation, schedule, runs)
-    chain = cold_chain(dishes, day.kitchen, tasks, codes(dishes), baths_of(formulation.work))
+    chain = cold_chain(dishes, day.kitchen, tasks, codes(dishes), formulation.work.baths)
     proved = all(level.proved for level in outcome.levels[:2])
     shared = shared_runs(formulation, schedule, runs, day.system, proved=proved)
     events = (*assembly.events(formulation, schedule), *frozen_events(chain.freezing, tasks))
@@ -141,10 +140,15 @@ def _assemble(
         freezing=chain.freezing,
         shopping=(*shopping_lines(dishes, day.system), *ice_to_buy(chain, day.kitchen, day.system)),
         day_before=day_before(
-            dishes, day.kitchen, day.date, ice_pounds=chain.ice_pounds, ice_pans=chain.ice_pans
+            dishes,
+            day.kitchen,
+            day.date,
+            ice_pounds=chain.ice_pounds,
+            ice_pans=chain.ice_pans,
+            shallow_pans=chain.shallow_pans,
         ),
         **_tonight(day, dishes),
-        morning_after=morning_after(dishes, chain.freezing),
+        morning_after=morning_after(dishes, chain.freezing, spread=chain.spread),
         cautions=tuple(each.text for each in cautions("run-sheet")),
     )
 

@@ -99,11 +99,17 @@ def raw_boards(plan: Plan) -> Iterator[str]:
 
 
 def _raw_in_hand(plan: Plan) -> list[str]:
-    """The tasks at which raw meat, poultry or fish leaves the cold."""
+    """The tasks at which raw meat, poultry or fish leaves the cold and is touched.
+
+    What was shaped before goes into the oven in its pans.
+    """
+    tasks = by_id(plan)
     return [
         event["task"]
         for event in plan["events"]
-        if event["event"] == "out" and event["kind"].startswith("raw-")
+        if event["event"] == "out"
+        and event["kind"].startswith("raw-")
+        and (tasks[event["task"]]["station"] != "oven" or tasks[event["task"]]["amounts"])
     ]
 
 

@@ -26,7 +26,7 @@ from oracle import best_values
 from small_problems import small_problems
 
 KITCHEN = default_kitchen()
-MEATBALLS = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"turkey-meatballs": 3}, KITCHEN)
+MEATBALLS = PrepDay(dt.date(2027, 1, 16), dt.time(8), {"turkey-meatballs": 6}, KITCHEN)
 
 
 @settings(

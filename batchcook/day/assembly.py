@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from batchcook import plan
 from batchcook.day.formulation import SOMEBODY, Formulation
 from batchcook.day.prepday import Busy
+from batchcook.dishwork.rawhands import is_raw_work
 from batchcook.dishwork.streams import allowed, spells_of
 from batchcook.dishwork.work import Job, Moment, Stream
 from batchcook.kitchens.kitchen import Kitchen
@@ -39,11 +40,8 @@ def runs_of(formulation: Formulation, schedule: Schedule) -> dict[str, tuple[str
         parts = [first]
         while parts[-1] in following:
             parts.append(following[parts[-1]])
-        if any(jobs[part].technique != jobs[first].technique for part in parts):
-            # Raw work of one dish, step after step under the same hands, is not one piece of work.
-            continue
         served = {dish for part in parts for dish in jobs[part].dishes}
-        if family is None or max(len(served), len(parts)) == 1:
+        if family is None or is_raw_work(family) or max(len(served), len(parts)) == 1:
             continue
         number[family] += 1
         runs[f"{family.replace(' ', '-')}-{number[family]}"] = tuple(parts)

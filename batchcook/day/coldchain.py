@@ -9,10 +9,18 @@ from dataclasses import dataclass
 
 from batchcook import plan
 from batchcook.day.freezerplan import freezing_minutes, stage, waits
-from batchcook.dishwork.chilling import Baths, chilling_of, ice_pan_words
+from batchcook.dishwork.chilling import (
+    SHALLOW_PAN,
+    Chilling,
+    chilling_of,
+    ice_pan_words,
+    shallow_pan_words,
+)
 from batchcook.dishwork.draft import Dish
+from batchcook.dishwork.work import Baths
 from batchcook.foodsafety.freezerload import StagingPlan
 from batchcook.kitchens.kitchen import Kitchen
+from batchcook.kitchens.pans import area_of
 from batchcook.quantities import say, ureg
 
 __all__ = [
@@ -35,6 +43,9 @@ MORNING = dt.time(7, 0)
 _FOIL_PAN = 80
 """Grams that a large foil pan weighs: from memory."""
 
+_SHALLOW_FOIL_PAN = 30
+"""Grams that a foil pan of 9 x 13 inches weighs: from memory."""
+
 _TO_THE_FREEZER = "To the freezer"
 _PORTION = "portion"
 
@@ -48,12 +59,16 @@ class ColdChain:
         freezing: What goes into the freezer when, in order of time.
         frozen_on: For each dish the day on which each of its containers is frozen.
         words: A sentence on the freezer's load.
+        spread: Ids of the dishes that cool in shallow pans.
+        shallow_pans: How many such pans are filled with what is packed in tubs.
     """
 
     cooling: tuple[plan.Cooling, ...]
     freezing: tuple[plan.Freezing, ...]
     frozen_on: Mapping[str, tuple[dt.date, ...]]
     words: str
+    spread: frozenset[str] = frozenset()
+    shallow_pans: int = 0
 
     @property
     def ice_pounds(self) -> int:
@@ -94,11 +109,12 @@ def cold_chain(
         InputFault: The freezer cannot take it in time.
     """
     packed = {next(iter(task.dishes)): task for task in tasks if task.technique == _PORTION}
-    cooling = tuple(
+    chillings = [
         found
         for dish in dishes
-        if (found := _cooling(dish, kitchen, packed[dish.id], baths.get(dish.id))) is not None
-    )
+        if (found := chilling_of(dish, kitchen, baths=baths.get(dish.id))) is not None
+    ]
+    cooling = tuple(_cooling(each, packed[each.dish]) for each in chillings)
     day = min(task.start for task in tasks).date()
     cold = {dish.id: packed[dish.id].end for dish in dishes}
     cold |= {each.dish: to_the_quarter(each.cold_at) for each in cooling}
@@ -111,6 +127,8 @@ def cold_chain(
         freezing,
         {dish.id: tuple(by_code[code] for code in codes[dish.id]) for dish in dishes},
         staging.words,
+        frozenset(each.dish for each in chillings if each.spread),
+        sum(each.method.containers for each in chillings if each.baths.spread),
     )
 
 
@@ -154,7 +172,7 @@ def with_freezer_times(
 def ice_to_buy(
     chain: ColdChain, kitchen: Kitchen, system: str = "us"
 ) -> tuple[plan.ShoppingLine, ...]:
-    """Ice, and pans to stand on it in, beyond what the kitchen has, for the shopping list."""
+    """Ice, and pans to cool in, beyond what the kitchen has, for the shopping list."""
     lines = []
     pounds = math.ceil(chain.ice_pounds - float(kitchen.ice.to("pound").magnitude))
     if pounds > 0:
@@ -179,7 +197,24 @@ def ice_to_buy(
                 dishes=tuple(each.dish for each in chain.cooling if each.ice_pans),
             )
         )
-    return tuple(lines)
+    return (*lines, *_shallow_pans(chain, kitchen, system))
+
+
+def _shallow_pans(chain: ColdChain, kitchen: Kitchen, system: str) -> tuple[plan.ShoppingLine, ...]:
+    """Foil pans for what is spread to cool, beyond the baking dishes of that size or above."""
+    size = area_of(SHALLOW_PAN.width, SHALLOW_PAN.length)
+    own = sum(each.count for each in kitchen.baking_dishes if each.area >= size)
+    pans = chain.shallow_pans - own
+    if pans <= 0:
+        return ()
+    line = plan.ShoppingLine(
+        food=f"foil pan{'s' if pans > 1 else ''}, {shallow_pan_words(system)}",
+        section="for cooling",
+        amount=str(pans),
+        grams=_SHALLOW_FOIL_PAN * pans,
+        dishes=tuple(each.dish for each in chain.cooling if each.place == SHALLOW_PAN.name),
+    )
+    return (line,)
 
 
 def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
@@ -198,15 +233,10 @@ def _timed(task: plan.Task, freezing: Sequence[plan.Freezing]) -> plan.Task:
     return task.model_copy(update={"words": f"{own} {told}"})
 
 
-def _cooling(
-    dish: Dish, kitchen: Kitchen, packed: plan.Task, baths: Baths | None
-) -> plan.Cooling | None:
-    chilling = chilling_of(dish, kitchen, baths=baths)
-    if chilling is None:
-        return None
+def _cooling(chilling: Chilling, packed: plan.Task) -> plan.Cooling:
     method = chilling.method
     return plan.Cooling(
-        dish=dish.id,
+        dish=chilling.dish,
         place=method.container,
         containers=method.containers,
         depth_inches=round(float(method.depth.to("inch").magnitude), 2),

@@ -56,6 +56,7 @@ def with_day_work(work: Work, containers: int, rinse_grams: Mapping[str, float])
         work.streams,
         work.families,
         work.choices,
+        baths=work.baths,
     )
 
 

@@ -10,6 +10,7 @@ from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbooks.packing import container_count, fill_depth, grams_a_portion
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.dishwork.chilling import ICE_PAN, ICE_PAN_DEPTH, chilling_of
+from batchcook.dishwork.coldwaits import cold_waits
 from batchcook.dishwork.draft import Dish
 from batchcook.foods import load_foods
 from batchcook.foodsafety.dishrows import rows_carried
@@ -19,6 +20,7 @@ from batchcook.foodsafety.limits import REFRIGERATOR
 from batchcook.foodsafety.storage import StorageRow, refrigerator_life
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
+from batchcook.kitchens.pans import HALF_SHEET, read_size
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [
@@ -33,6 +35,9 @@ __all__ = [
 
 _AIR = ureg.Quantity(0.5, "inch")
 """Left free between containers that cool; an assumption of ours."""
+
+_SHAPED = ureg.Quantity(2, "inch")
+"""Height of a covered pan of what is shaped; an assumption of ours."""
 
 _PIECE = ureg.Quantity(1, "inch")
 """Thickness of pieces frozen apart; an assumption of ours."""
@@ -202,12 +207,32 @@ def _refrigerator_too_full(dishes: Sequence[Dish], kitchen: Kitchen) -> list[Com
 
 
 def cooling_room(dishes: Sequence[Dish], kitchen: Kitchen) -> float:
-    """Cubic feet that the cooked dishes of a day take in the refrigerator, air around each."""
-    return sum(
-        container_count(dish.recipe, dish.batches, dish.eaten) * _room(dish, kitchen)
-        for dish in dishes
-        if dish.recipe.state != "raw-kit"
-    )
+    """Cubic feet that the dishes of a day take in the refrigerator, air around each container.
+
+    What cools in shallow pans takes no more than its containers do. Pans of a dish that is shaped
+    cold are in the oven before its own containers come; what is cut or mixed takes no more room
+    than it came from.
+    """
+    return sum(max(_cooling(dish, kitchen), _shaped(dish)) for dish in dishes)
+
+
+def _cooling(dish: Dish, kitchen: Kitchen) -> float:
+    if dish.recipe.state == "raw-kit":
+        return 0.0
+    return container_count(dish.recipe, dish.batches, dish.eaten) * _room(dish, kitchen)
+
+
+def _shaped(dish: Dish) -> float:
+    """Cubic feet of the pans in which a cold dish waits for the oven or the skillet."""
+    recipe = dish.recipe
+    waits = cold_waits(recipe)
+    names = {step.vessel for step in recipe.steps if step.name in waits and step.vessel}
+    feet = 0.0
+    for vessel in (recipe.vessels[name] for name in names):
+        if vessel.kind in {"sheet-pan", "baking-dish"}:
+            length, width = read_size(str(vessel.size)) or HALF_SHEET
+            feet += vessel.per_batch * dish.batches * _feet(length, width, _SHAPED)
+    return feet
 
 
 def _room(dish: Dish, kitchen: Kitchen) -> float:
@@ -216,7 +241,11 @@ def _room(dish: Dish, kitchen: Kitchen) -> float:
     edges = (container.length, container.width, container.height)
     if _on_ice(dish, kitchen):
         edges = (*ICE_PAN, max(container.height, ICE_PAN_DEPTH))
-    length, width, height = edges
+    return _feet(*edges)
+
+
+def _feet(length: Quantity, width: Quantity, height: Quantity) -> float:
+    """Cubic feet of a container with air around it."""
     room = (length + _AIR) * (width + _AIR) * (height + _AIR / 2)
     return float(room.to("foot ** 3").magnitude)
 

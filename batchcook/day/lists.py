@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from math import ceil
 
 from batchcook import plan
 from batchcook.cookbooks.packing import container_count
 from batchcook.day.coldchain import LAST_TO_THE_FREEZER, MORNING, to_the_quarter
 from batchcook.day.freezerplan import cooling_room
-from batchcook.dishwork.chilling import ice_pan_words
+from batchcook.dishwork.chilling import ice_pan_words, shallow_pan_words
 from batchcook.dishwork.draft import Dish, ingredient_grams
-from batchcook.dishwork.finishing import spread_to_cool
-from batchcook.foods import load_foods
+from batchcook.foods import describe, load_foods
+from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import FREEZER_BEFORE_LOAD, limit
 from batchcook.foodsafety.thawing import thaw_days
 from batchcook.kitchens.containers import load_containers
@@ -23,9 +23,18 @@ from batchcook.quantities import Quantity, say, ureg
 
 __all__ = ["day_before", "morning_after"]
 
+_WORTH_FREEZING = 10
+"""Pounds of ice from which on a cook would rather freeze some of it: ours."""
+
 
 def day_before(
-    dishes: Sequence[Dish], kitchen: Kitchen, on: dt.date, *, ice_pounds: int, ice_pans: int
+    dishes: Sequence[Dish],
+    kitchen: Kitchen,
+    on: dt.date,
+    *,
+    ice_pounds: int,
+    ice_pans: int,
+    shallow_pans: int = 0,
 ) -> tuple[str, ...]:
     """The evening before: cold things into the refrigerator, ice, space.
 
@@ -35,6 +44,7 @@ def day_before(
         ice_pounds: Ice that cooling them takes.
         on: The prep day.
         ice_pans: Larger pans in which baking dishes stand on ice.
+        shallow_pans: Pans in which what is packed in tubs is spread to cool.
     """
     foods = load_foods()
     system = dishes[0].system
@@ -51,6 +61,10 @@ def day_before(
             elif food.kind == "frozen" and "thawed" in each.note:
                 grams = float(ingredient_grams(each, dish.batches).magnitude)
                 thawed[food.plural] = thawed.get(food.plural, 0.0) + grams
+            elif food.kind in KEEPS_UNOPENED and "chilled" in each.note:
+                weight = ingredient_grams(each, dish.batches)
+                cans = describe(food, weight, None, system, like=each.amount)
+                lines.append(f"Into the refrigerator, to be cold when opened: {cans}.")
     for name, grams in thawed.items():
         amount = say(ureg.Quantity(grams, "gram"), system, weigh=True)
         lines.append(f"Move {amount} of {name} to the refrigerator to thaw.")
@@ -72,6 +86,7 @@ def day_before(
         f"Turn the freezer down to {degrees} degF.",
         *_ice(ice_pounds, int(kitchen.ice.to("pound").magnitude), system),
         *_ice_pans(ice_pans, kitchen.ice_pans, system),
+        *_shallow_pans(shallow_pans, system),
         f"Clear room for {tubs} containers in the freezer and {room} of the refrigerator's racks.",
         "Empty the dishwasher; lay out tubs with their lids, bags, labels, two thermometers.",
         "Check the shopping list against the cupboard.",
@@ -113,7 +128,12 @@ def _ice(needed: int, made: int, system: str) -> list[str]:
         return [f"Make {ice(needed)} of ice for cooling."]
     bought = f"buy the other {ice(needed - made)}" if made else "buy it"
     own = f"make {ice(made)}, " if made else ""
-    return [f"Ice for cooling, {ice(needed)}: {own}{bought}."]
+    lines = [f"Ice for cooling, {ice(needed)}: {own}{bought}."]
+    if needed - made >= _WORTH_FREEZING:
+        lines.append(
+            "Water frozen in shallow pans on the days before, and broken up, serves as bought ice."
+        )
+    return lines
 
 
 def _ice_pans(needed: int, own: int, system: str) -> list[str]:
@@ -126,14 +146,27 @@ def _ice_pans(needed: int, own: int, system: str) -> list[str]:
     return [f"Lay out {needed} {each} for what cools on ice in the refrigerator."]
 
 
+def _shallow_pans(needed: int, system: str) -> list[str]:
+    """The pans to lay out for what is spread to cool."""
+    if not needed:
+        return []
+    pans = f"{needed} shallow pan{'s' if needed > 1 else ''}"
+    each = f"{shallow_pan_words(system)}{' each' if needed > 1 else ''}"
+    return [f"Lay out {pans}, {each} or more, for what is spread to cool in the refrigerator."]
+
+
 def morning_after(
-    dishes: Sequence[Dish], freezing: Sequence[plan.Freezing] = ()
+    dishes: Sequence[Dish],
+    freezing: Sequence[plan.Freezing] = (),
+    *,
+    spread: Collection[str] = (),
 ) -> tuple[str, ...]:
     """From the evening on: what is cold goes on into the freezer, each at its time.
 
     Args:
         dishes: The dishes of the day.
         freezing: What goes into the freezer when; what went in during the day is not told again.
+        spread: Ids of the dishes that cool in shallow pans.
     """
     raw = {dish.id for dish in dishes if dish.recipe.state == "raw-kit"}
     lines = [each.words for each in freezing if each.dish not in raw]
@@ -148,18 +181,28 @@ def morning_after(
         for dish in dishes
         if load_containers()[dish.recipe.container].shape == "tray"
     ]
-    if any(spread_to_cool(dish.recipe) for dish in dishes):
-        lines.insert(
-            1,
-            "What cooled in shallow pans: once cold, into its bags before it is frozen, the air "
-            "pressed out, sealed, laid flat.",
-        )
+    flat_out = [dish for dish in dishes if dish.id in spread]
+    if flat_out:
+        lines.insert(1, _packing(flat_out))
     lines += [
         "Stack what froze flat, the earliest date in front.",
         "When the last is frozen through, set the freezer back to 0 degF.",
         "Note what was really made, and what you would do otherwise.",
     ]
     return tuple(lines)
+
+
+def _packing(dishes: Sequence[Dish]) -> str:
+    """Dishes that cooled spread out, into their containers, and how long that takes."""
+    shapes = {load_containers()[dish.recipe.container].shape for dish in dishes}
+    into = " or ".join("bags" if shape == "flat bag" else f"{shape}s" for shape in sorted(shapes))
+    flat = "; bags with the air pressed out, sealed, laid flat" if "flat bag" in shapes else ""
+    count = sum(container_count(dish.recipe, dish.batches, dish.eaten) for dish in dishes)
+    minutes = load_routines()["portion"].minutes(containers=count)
+    return (
+        f"What cooled in shallow pans: once cold, into its {into} ({count}) before it is "
+        f"frozen{flat}; about {minutes} minutes."
+    )
 
 
 def _bagging(dish: Dish, freezing: Sequence[plan.Freezing]) -> str:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.draft import Draft
-from batchcook.dishwork.pans import pan_use, pans_words
+from batchcook.dishwork.lots import oven_capacity, oven_lots
+from batchcook.dishwork.pans import pans_words
+from batchcook.dishwork.rawhands import washed_after
 from batchcook.dishwork.streams import StepHeat
 from batchcook.dishwork.work import Bake, Link
 from batchcook.kitchens.techniques import Technique
@@ -26,28 +28,31 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
     if not draft.kitchen.ovens:
         draft.lacks(step, "no oven", "one under [[ovens]]")
         return
-    capacity = 2 * max(oven.shelves for oven in draft.kitchen.ovens)
-    loads = [
-        (go, min(capacity, wanted - done))
-        for go, wanted in enumerate(pan_use(draft, str(step.vessel)).half_shelves)
-        for done in range(0, wanted, capacity)
-    ]
+    capacity = oven_capacity(draft.kitchen)
+    loads = oven_lots(draft, str(step.vessel))
     temperature = _degrees(step)
     slack = 0 if step.strict else _OVEN_TOLERANCE
+    # What is shaped or layered before lies in its pans; what this step takes is laid on them now.
+    raw = draft.raw_itself(step)
+    into_hands = technique.skills | ({"raw meat"} if raw else frozenset())
+    family = washed_after(draft) if raw else None
+    rest = "What is left of it." if step.takes else ""
     entries, branches = [], []
-    for number, (_, shelves) in enumerate(loads, 1):
+    for number, lot in enumerate(loads, 1):
+        first = number == 1
         part = f" {number}" if len(loads) > 1 else ""
-        full = shelves > capacity / 2
+        full = lot.half_shelves > capacity / 2
         minutes = round(int(step.minutes or 0) * (_FULL_OVEN_SLOWER if full else 1.0))
         into = draft.job(
             step,
             f"in{part}",
             f"{step.name.capitalize()}{part}: into the oven",
             technique.minutes(),
-            technique.skills,
+            into_hands,
             "oven",
-            words=f"{pans_words(draft, step)} {step.words}".strip(),
-            amounts=draft.goes_in(step),
+            words=f"{pans_words(draft, step) if first else rest} {step.words}".strip(),
+            amounts=draft.goes_in(step) if first else (),
+            family=family,
         )
         bake = draft.job(
             step,
@@ -57,7 +62,7 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
             None,
             "oven",
             words=f"{minutes} min",
-            oven=Bake(shelves, temperature - slack, temperature + slack),
+            oven=Bake(lot.half_shelves, temperature - slack, temperature + slack),
         )
         out = draft.job(
             step,
@@ -84,7 +89,8 @@ def draw_bake(draft: Draft, step: Step, technique: Technique) -> None:
         branches.append(((bake.id, "start"), (out.id, "end")))
     draft.entry[step.name] = tuple(entries)
     draft.ready[step.name] = tuple(out for _, (out, _) in branches)
-    draft.goes[step.name] = tuple(go for go, _ in loads)
+    draft.lots[step.name] = loads
+    draft.in_turn(entries)
     draft.link_inputs(step, entries)
     draft.heat[step.name] = StepHeat(tuple(branches))  # type: ignore[arg-type] # anchors
 

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.streams import StepHeat, from_the_cold
-from batchcook.dishwork.work import Link
 from batchcook.kitchens.techniques import Technique
 from batchcook.kitchens.vessels import share_out, skillet_load
 from batchcook.quantities import say, ureg
@@ -28,14 +25,16 @@ def draw_loads(draft: Draft, step: Step, technique: Technique) -> None:
     food = draft.main_food(step)
     meat = [each for each in draft.taken(step) if food and each.food == food.key]
     grams = sum(draft.grams(each) for each in meat)
-    if food is None or not grams:
-        grams, name, cut = draft.weight_through(step), "food", None
-    else:
-        name, cut = food.plural, meat[0].cut
-    family = f"{step.technique} {name}" + (f" ({cut})" if cut else "")
+    plain = food is not None and grams > 0
+    if not plain:
+        # Mixed or shaped before: no other dish's is the same, whatever it is mostly made of.
+        grams, food = draft.weight_through(step), draft.food_through(step)
+    name, cut = food.plural if food else "food", meat[0].cut if plain else None
+    what = name + (f" ({cut})" if cut else "") if plain else draft.dish.id
+    family = f"{step.technique} {what}"
     draft.families[family] = Family(family, technique.set_up, technique.clean_down)
     shares = share_out(grams, float(most.to("gram").magnitude))
-    fetched = len(shares) > 1 and food is not None and from_the_cold(food.kind)
+    fetched = len(shares) > 1 and plain and food is not None and from_the_cold(food.kind)
     loads = []
     for number, share in enumerate(shares, 1):
         weight = grams * share / sum(shares)
@@ -59,9 +58,8 @@ def draw_loads(draft: Draft, step: Step, technique: Technique) -> None:
                 grams=weight,
             )
         )
-    for earlier, later in pairwise(loads):
-        draft.links.append(Link(earlier.id, later.id, origin="start", to="start"))
     ids = tuple(load.id for load in loads)
+    draft.in_turn(ids)
     draft.entry[step.name] = draft.ready[step.name] = ids
     if step.technique == "brown":
         draft.straight[step.name] = ids

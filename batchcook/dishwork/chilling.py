@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.cookbooks.packing import container_count, dish_volume, fill_depth
 from batchcook.cookbooks.recipe import Recipe
 from batchcook.dishwork.draft import Dish, Draft
-from batchcook.dishwork.work import Job, Keep, Link, Work
+from batchcook.dishwork.work import Baths, Job, Keep, Link
 from batchcook.foodsafety.cooling import (
+    Bath,
     Consistency,
     CoolingContainer,
     CoolingPlan,
@@ -23,6 +24,7 @@ from batchcook.foodsafety.thermal import si_value, thermal_values
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.pans import HALF_SHEET
+from batchcook.kitchens.techniques import load_routines
 from batchcook.kitchens.vessels import pot_options
 from batchcook.metricwords import metric_words
 from batchcook.quantities import Quantity, say, ureg
@@ -31,21 +33,18 @@ __all__ = [
     "ICE_BATH",
     "ICE_PAN",
     "ICE_PAN_DEPTH",
-    "Baths",
+    "SHALLOW_PAN",
     "Chilling",
-    "baths_of",
     "chilling_of",
     "consistency_of",
     "draw_bath",
     "draw_fresh_ice",
     "ice_pan_words",
+    "shallow_pan_words",
 ]
 
 ICE_BATH = "ice bath"
 """The resource: a wash tub, a cooler or a spare sink bowl in which a pot stands in ice water."""
-
-_AT_ONCE = "ice-at-once"
-"""The end of the id of the tub that is kept, where it is of ice water from the start."""
 
 _SIDES = [thermal_values()[name].quantity for name in ("ice-pan-width", "ice-pan-length")]
 
@@ -54,6 +53,15 @@ ICE_PAN = (_SIDES[0], _SIDES[1])
 
 ICE_PAN_DEPTH = ureg.Quantity(3, "inch")
 """How deep it is: an assumption of ours."""
+
+SHALLOW_PAN = CoolingContainer(
+    "9 x 13 inch pan",
+    ureg.Quantity(13, "inch"),
+    ureg.Quantity(9, "inch"),
+    ureg.Quantity(2, "inch"),
+    final=False,
+)
+"""What a dish is spread in to cool before it is packed; an ordinary baking dish or foil pan."""
 
 _SPARE = 1 / 8
 """Share kept free, of the time that food may be out in all, when a way is chosen: ours; a day is
@@ -70,33 +78,21 @@ _PIECES_THICK = ureg.Quantity(1, "inch")
 
 
 @dataclass(frozen=True)
-class Baths:
-    """The baths of one dish.
-
-    Attributes:
-        tubs: How many stand side by side.
-        ice_at_once: Whether they are of ice water from the start.
-    """
-
-    tubs: int
-    ice_at_once: bool = False
-
-
-@dataclass(frozen=True)
 class Chilling:
     """How one dish is cooled.
 
     Attributes:
         dish: The dish's id.
         method: The computed way, with its times.
-        baths: Ice baths that stand side by side, 0 where none is needed.
-        ice_at_once: Whether they are of ice water from the start.
+        baths: The ice baths that stand side by side, or that it is spread in shallow pans.
+        spread: Whether it cools spread out and is packed once it is cold: hot food in a flat bag
+            leaks, and from an ice bath it is cold enough for one.
     """
 
     dish: str
     method: CoolingPlan
-    baths: int
-    ice_at_once: bool = False
+    baths: Baths
+    spread: bool = False
 
     def minutes_at(self, *places: str) -> int:
         """Minutes of the stages at these places."""
@@ -106,6 +102,12 @@ class Chilling:
     def bath_minutes(self) -> int:
         """Minutes in cold water and ice water."""
         return self.minutes_at("cold-water", "ice-bath")
+
+    @property
+    def minutes_out(self) -> int:
+        """Minutes in a bath, and while containers or pans are filled."""
+        filling = load_routines()["portion"].minutes(containers=self.method.containers)
+        return self.bath_minutes + filling
 
     @property
     def cold_after(self) -> int:
@@ -138,42 +140,66 @@ def chilling_of(
     Args:
         dish: The dish.
         kitchen: Its refrigerator, room and ice baths.
-        already_out: Minutes that its food spends out of the cold besides: raw at the board, and
-            while containers are filled. Where a bath would so come too near to the limit it is
-            shared between two tubs, and where that does not do, it is of ice from the start.
+        already_out: Minutes that its food spends out of the cold before: at the board, in hands,
+            waiting. Where a bath would so come too near to the limit it is shared between two
+            tubs. Where that does not do, the dish is spread in shallow pans, from cold water or,
+            if need be, hot.
         baths: The ice baths where they are settled; None to choose.
 
     Raises:
         InputFault: No way keeps the limits of cooling; proposes what would.
     """
-    recipe = dish.recipe
-    if recipe.state == "raw-kit":
+    if dish.recipe.state == "raw-kit":
         return None
-    volume = dish_volume(recipe, dish.batches)
-    fewest = _pots(recipe, volume, kitchen)
-    tried = [Baths(pots) for pots in range(fewest, max(fewest, kitchen.ice_baths) + 1)]
-    tried += [Baths(each.tubs, ice_at_once=True) for each in tried]
     left = time_out_limit(kitchen.room) * (1 - _SPARE) - already_out
     ways: list[Chilling] = []
     faults: list[InputFault] = []
-    for each in tried if baths is None else [baths]:
-        pots = each.tubs
+    for each in _tried(dish, kitchen) if baths is None else [baths]:
         try:
-            method = _cooled(dish, volume, kitchen, each)
+            way = _way(dish, kitchen, each)
         except InputFault as fault:
             faults.append(fault)
             continue
-        bath = any(stage.place in {"cold-water", "ice-bath"} for stage in method.stages)
-        if bath and pots > kitchen.ice_baths:
-            faults.append(InputFault(_too_few_baths(dish, kitchen, pots)))
-            continue
-        way = Chilling(dish.id, method, pots if bath else 0, bath and each.ice_at_once)
-        if way.bath_minutes <= left:
+        if way.minutes_out <= left:
             return way
         ways.append(way)
     if not ways:
         raise faults[0]
-    return min(ways, key=lambda way: way.bath_minutes)
+    return min(ways, key=lambda way: way.minutes_out)
+
+
+def _tried(dish: Dish, kitchen: Kitchen) -> list[Baths]:
+    """What loses the heat of a dish, the least trouble first."""
+    fewest = _pots(dish.recipe, dish_volume(dish.recipe, dish.batches), kitchen)
+    tubs = [Baths(pots) for pots in range(fewest, max(fewest, kitchen.ice_baths) + 1)]
+    stirred = consistency_of(dish.recipe) in {"liquid", "thick"}
+    spread = [replace(each, spread=True) for each in (*tubs, Baths(0))] if stirred else []
+    return [*tubs, *spread]
+
+
+def _way(dish: Dish, kitchen: Kitchen, baths: Baths) -> Chilling:
+    """A dish cooled so.
+
+    Raises:
+        InputFault: It is not cold in time so, or there are too few tubs.
+    """
+    method = _cooled(dish, dish_volume(dish.recipe, dish.batches), kitchen, baths)
+    bath = any(stage.place in {"cold-water", "ice-bath"} for stage in method.stages)
+    if bath and baths.tubs > kitchen.ice_baths:
+        raise InputFault(_too_few_baths(dish, kitchen, baths.tubs))
+    if bath or baths.spread:
+        return Chilling(dish.id, method, baths, spread=baths.spread)
+    return Chilling(dish.id, method, Baths(0), spread=_in_flat_bags(dish.recipe))
+
+
+def _in_flat_bags(recipe: Recipe) -> bool:
+    return load_containers()[recipe.container].shape == "flat bag"
+
+
+def shallow_pan_words(system: str = "us") -> str:
+    """The pan that a dish is spread in, by its size: ``"9 x 13 inch"``."""
+    words = SHALLOW_PAN.name.removesuffix(" pan")
+    return metric_words(words) if system == "metric" else words
 
 
 def ice_pan_words(system: str = "us") -> str:
@@ -196,12 +222,12 @@ def _cooled(dish: Dish, volume: Quantity, kitchen: Kitchen, baths: Baths) -> Coo
     return _chosen(
         volume,
         consistency,
-        _container(dish),
+        SHALLOW_PAN if baths.spread else _container(dish),
         kitchen.refrigerator.temperature,
         kitchen.room,
-        baths.tubs,
-        ice=consistency == "solid" or kitchen.ice_baths >= baths.tubs,
-        ice_at_once=baths.ice_at_once,
+        max(1, baths.tubs),
+        ice=not baths.spread and (consistency == "solid" or kitchen.ice_baths >= baths.tubs),
+        bath=("must" if baths.tubs else "never") if baths.spread else "may",
         where=f"{dish.id}, cooling",
     )
 
@@ -216,7 +242,7 @@ def _chosen(
     pots: int,
     *,
     ice: bool,
-    ice_at_once: bool,
+    bath: Bath,
     where: str,
 ) -> CoolingPlan:
     """The way to cool so much; kept, as a dish is looked at often and its conduction is slow."""
@@ -228,7 +254,7 @@ def _chosen(
         room=room,
         pots=pots,
         ice=ice,
-        ice_at_once=ice_at_once,
+        bath=bath,
         where=where,
     )
 
@@ -267,12 +293,13 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
         portion: The job that fills the containers.
     """
     stages = [each for each in chilling.method.stages if each.place in {"cold-water", "ice-bath"}]
-    vessel = _vessel(draft, chilling.baths)
+    tubs = chilling.baths.tubs
+    vessel = _vessel(draft, tubs)
     pounds = chilling.method.ice
     ice = f"{say(pounds, draft.dish.system, weigh=True)} of ice" if pounds.magnitude else ""
     pot = not vessel.startswith("Ladle")
-    bowls = "it" if chilling.baths == 1 else "them"
-    stirring = si_value("stirring-share") * chilling.baths
+    bowls = "it" if tubs == 1 else "them"
+    stirring = si_value("stirring-share") * tubs
     bath = draft.add(
         Job(
             id=draft.id("bath"),
@@ -323,8 +350,8 @@ def draw_bath(draft: Draft, chilling: Chilling, after: Sequence[str], portion: s
     draft.links.append(Link(bath.id, portion))
     draft.keeps.append(
         Keep(
-            draft.id("keep", _AT_ONCE if chilling.ice_at_once else "ice-bath"),
-            ({ICE_BATH: chilling.baths},),
+            draft.id("keep", "ice-bath"),
+            ({ICE_BATH: chilling.baths.tubs},),
             (bath.id, hands[0].id),
             portion,
             "a tub of ice water",
@@ -365,17 +392,6 @@ def draw_fresh_ice(draft: Draft, chilling: Chilling, portion: str) -> None:
                 reason="without its ice it cools too slowly",
             )
         )
-
-
-def baths_of(work: Work) -> Mapping[str, Baths]:
-    """For each dish that has a bath, how it stands."""
-    return {
-        keep.id.split("/", maxsplit=1)[0]: Baths(
-            keep.options[0][ICE_BATH], keep.id.endswith(f"/{_AT_ONCE}")
-        )
-        for keep in work.keeps
-        if ICE_BATH in keep.options[0]
-    }
 
 
 def _vessel(draft: Draft, baths: int) -> str:

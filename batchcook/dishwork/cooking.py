@@ -6,7 +6,8 @@ from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.baking import draw_bake
 from batchcook.dishwork.browning import draw_loads
 from batchcook.dishwork.draft import Draft
-from batchcook.dishwork.pans import lacks_pans, pan_use, pans_words
+from batchcook.dishwork.lots import hand_lots
+from batchcook.dishwork.pans import lacks_pans, pans_words
 from batchcook.dishwork.rawhands import raw_family, skills_for
 from batchcook.dishwork.receiving import chain_in_vessel, receive
 from batchcook.dishwork.streams import StepHeat
@@ -246,31 +247,37 @@ def _by_hand(draft: Draft, step: Step, technique: Technique, kind: str) -> None:
 
 
 def _in_pans(draft: Draft, step: Step, technique: Technique) -> None:
-    """Work by hand on sheet pans or in baking dishes, as often as they are filled."""
+    """Work by hand on sheet pans or in baking dishes, lot by lot."""
     vessel = draft.recipe.vessels[str(step.vessel)]
-    goes = pan_use(draft, vessel.name).goes
     grams = 0.0 if _lie_there(draft, step) else draft.weight_through(step)
     where = "on" if vessel.kind == "sheet-pan" else "in"
+
+    def minutes(share: float) -> int:
+        return technique.minutes(weight=ureg.Quantity(grams * share, "gram"))
+
+    lots = hand_lots(draft, step, minutes)
     jobs = []
-    for number, share in enumerate(goes, 1):
-        several = len(goes) > 1
+    for number, lot in enumerate(lots, 1):
+        several = len(lots) > 1
+        pans = pans_words(draft, step, lots) if number == 1 else ""
         jobs.append(
             draft.job(
                 step,
                 str(number) if several else "",
                 step.name.capitalize()
                 + (f" {where} the {vessel.name}" if " " not in step.name else "")
-                + (f", load {number} of {len(goes)}" if several else ""),
-                technique.minutes(weight=ureg.Quantity(grams * share, "gram")),
+                + (f", load {number} of {len(lots)}" if several else ""),
+                minutes(lot.share),
                 skills_for(draft, step, technique),
                 "counter",
-                words=f"{pans_words(draft, step)} {step.words}".strip(),
+                words=f"{pans} {step.words}".strip(),
                 amounts=draft.goes_in(step) if number == 1 else (),
                 family=raw_family(draft, step),
             ).id
         )
     draft.entry[step.name] = draft.ready[step.name] = tuple(jobs)
-    draft.goes[step.name] = tuple(range(len(goes)))
+    draft.lots[step.name] = lots
+    draft.in_turn(jobs)
     draft.link_inputs(step, jobs)
     for place, job in enumerate(jobs):
         chain_in_vessel(draft, step, job, place)

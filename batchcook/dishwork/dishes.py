@@ -6,13 +6,14 @@ import networkx as nx
 
 from batchcook.complaints import InputFault
 from batchcook.cookbooks.recipe import Recipe, Step
+from batchcook.dishwork.coldwaits import cold_waits
 from batchcook.dishwork.cooking import draw_step
 from batchcook.dishwork.draft import Dish, Draft
 from batchcook.dishwork.finishing import draw_keeps, draw_packing
 from batchcook.dishwork.pans import check_cold_pans, draw_reuse
 from batchcook.dishwork.potfuls import potfuls_of
 from batchcook.dishwork.preparing import draw_cuts, draw_measuring
-from batchcook.dishwork.streams import streams_of
+from batchcook.dishwork.streams import StepJobs, streams_of
 from batchcook.dishwork.sweats import sweats_of
 from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import Kitchen
@@ -35,7 +36,7 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
     if draft.complaints:
         raise InputFault(draft.complaints)
     draw_reuse(draft)
-    draw_packing(draft)
+    chilling = draw_packing(draft)
     draw_keeps(draft)
     return Work(
         tuple(draft.jobs),
@@ -46,12 +47,13 @@ def dish_work(dish: Dish, kitchen: Kitchen) -> Work:
             draft.order,
             draft.heat,
             {name: job.id for name, job in draft.prepared.items()},
-            draft.entry,
+            StepJobs(draft.entry, draft.ready, draft.lots, cold_waits(draft.recipe)),
             _packed(draft),
         ),
         draft.families,
         potfuls=potfuls_of(draft),
         sweats=sweats_of(draft),
+        baths={dish.id: chilling.baths} if chilling is not None else {},
     )
 
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from batchcook.complaints import Complaint
 from batchcook.cookbooks.jobnames import slug
 from batchcook.cookbooks.recipe import Ingredient, Recipe, Step
 from batchcook.dishwork.streams import StepHeat
-from batchcook.dishwork.work import Job, Keep, Link
+from batchcook.dishwork.work import Job, Keep, Link, Lot
 from batchcook.foods import Food, describe, load_foods
 from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL
@@ -67,7 +68,7 @@ class Draft:
         entry: For each step, its first jobs.
         ready: For each step, the jobs after which its outcome is ready.
         straight: For each browning step, the loads that go straight on.
-        goes: For each step in pans, which filling of them each of its entry and ready jobs is of.
+        lots: For each step in pans, what of the dish each of its entry and ready jobs is of.
     """
 
     dish: Dish
@@ -84,7 +85,7 @@ class Draft:
     entry: dict[str, tuple[str, ...]] = field(default_factory=dict)
     ready: dict[str, tuple[str, ...]] = field(default_factory=dict)
     straight: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    goes: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    lots: dict[str, tuple[Lot, ...]] = field(default_factory=dict)
 
     @property
     def recipe(self) -> Recipe:
@@ -204,7 +205,7 @@ class Draft:
 
     def _outcome(self, step: Step) -> str:
         """What a step leaves, and where it waits; a shared pot may have it lifted out of it."""
-        food = self._food_through(step)
+        food = self.food_through(step)
         if step.technique == "cook-through" and food is not None:
             return f"{self.cooked_bowl}: {food.plural}"
         if step.technique == "sweat":
@@ -221,9 +222,9 @@ class Draft:
         """Where food waits that is cooked through in a skillet."""
         return f"cooked {self.dish.bowl}"
 
-    def _food_through(self, step: Step) -> Food | None:
+    def food_through(self, step: Step) -> Food | None:
         """The main food of a step, or of those whose outcome it takes."""
-        before = (self._food_through(self.recipe.step(each)) for each in step.after)
+        before = (self.food_through(self.recipe.step(each)) for each in step.after)
         return self.main_food(step) or next((each for each in before if each is not None), None)
 
     def main_food(self, step: Step) -> Food | None:
@@ -264,12 +265,14 @@ class Draft:
                 cups = cups + food.to_cups(weight, each.cut)
         return cups
 
+    def raw_itself(self, step: Step) -> bool:
+        """Whether a step takes raw meat, poultry, fish or egg."""
+        kinds = {self.kind(each) for each in self.taken(step)}
+        return any(kind.startswith("raw-") or kind == "egg" for kind in kinds)
+
     def raw(self, step: Step) -> bool:
         """Whether raw meat, poultry, fish or egg is in hands at this step."""
-        kinds = {self.kind(each) for each in self.taken(step)}
-        if any(kind.startswith("raw-") or kind == "egg" for kind in kinds):
-            return True
-        return any(
+        return self.raw_itself(step) or any(
             self.raw(before) and before.name not in self.heat
             for before in map(self.recipe.step, step.after)
         )
@@ -289,7 +292,7 @@ class Draft:
     def link_inputs(self, step: Step, first: Iterable[str]) -> None:
         """What the step takes must be cut, and earlier outcomes ready, before its first jobs.
 
-        What is in pans goes on from each filling of them by itself.
+        What is in pans goes on from each lot of it by itself.
         """
         for place, job in enumerate(first):
             for name in step.takes:
@@ -298,13 +301,18 @@ class Draft:
             for before in map(self.recipe.step, step.after):
                 self.links += [Link(ready, job) for ready in self.inputs(before, step, place)]
 
+    def in_turn(self, jobs: Sequence[str]) -> None:
+        """Loads that are numbered begin in that order."""
+        for earlier, later in pairwise(jobs):
+            self.links.append(Link(earlier, later, origin="start", to="start"))
+
     def inputs(self, before: Step, step: Step, place: int) -> list[str]:
         """The jobs whose outcome goes from an earlier step into the step's job at a place."""
         ready = self.ready.get(before.name, ())
-        if before.vessel != step.vessel or before.name not in self.goes:
+        if before.vessel != step.vessel or before.name not in self.lots:
             return list(ready)
-        go = self.goes[step.name][place]
-        return [job for job, of in zip(ready, self.goes[before.name], strict=True) if of == go]
+        lot = self.lots[step.name][place]
+        return [job for job, of in zip(ready, self.lots[before.name], strict=True) if of.joins(lot)]
 
     def vessel_number(self, name: str) -> int:
         """How many pots or slow cookers stand in for one of the recipe."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from batchcook.cookbooks.packing import container_count
-from batchcook.cookbooks.recipe import Recipe, Step
+from batchcook.cookbooks.recipe import Step
 from batchcook.dishwork.chilling import (
     Chilling,
     chilling_of,
@@ -14,7 +14,9 @@ from batchcook.dishwork.chilling import (
     draw_bath,
     draw_fresh_ice,
     ice_pan_words,
+    shallow_pan_words,
 )
+from batchcook.dishwork.coldwaits import say_cold_waits
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
 from batchcook.dishwork.keephot import say_keep_hot
@@ -28,14 +30,16 @@ from batchcook.dishwork.pans import (
 )
 from batchcook.dishwork.rawhands import washed_after
 from batchcook.dishwork.receiving import HOLD_CROCK, HOLD_POT
+from batchcook.dishwork.streams import cold_once_handled
 from batchcook.dishwork.work import CLOSING, Job, Keep, Link
+from batchcook.foods import load_foods
 from batchcook.foodsafety.limits import SLOW_COOKER_FILL, STRAIGHT_ON_MINUTES
 from batchcook.kitchens.containers import Container, load_containers
 from batchcook.kitchens.techniques import load_routines
 from batchcook.kitchens.vessels import cooker_options, pot_options
 from batchcook.quantities import Quantity, say
 
-__all__ = ["draw_keeps", "draw_packing", "spread_to_cool"]
+__all__ = ["draw_keeps", "draw_packing"]
 
 _ICE_PAN = 2
 """Hands-on minutes to stand one pan in a larger one of ice water: an assumption of ours."""
@@ -52,14 +56,18 @@ def _last_steps(draft: Draft) -> list[Step]:
     return [step for step in draft.order if step.name not in followed]
 
 
-def draw_packing(draft: Draft) -> None:
+def draw_packing(draft: Draft) -> Chilling | None:
     """Taste and check where the recipe does not, cool, portion, and away into the cold.
+
+    Returns:
+        How it is cooled; None for a raw kit.
 
     Raises:
         InputFault: No way cools the dish in time.
     """
     say_cook_to(draft)
     say_keep_hot(draft)
+    say_cold_waits(draft)
     chilling = chilling_of(draft.dish, draft.kitchen, already_out=_already_out(draft))
     portion = draft.add(_portion(draft, chilling))
     last = _last_steps(draft)
@@ -67,29 +75,39 @@ def draw_packing(draft: Draft) -> None:
         for job in draft.ready[step.name]:
             draft.links.append(Link(job, portion.id, weight=0))
         _finish_pot(draft, step, portion.id)
-    if chilling is not None and chilling.baths:
+    if chilling is not None and chilling.baths.tubs:
         ready = [job for step in last for job in draft.ready[step.name]]
         draw_bath(draft, chilling, ready, portion.id)
     if chilling is not None:
         draw_fresh_ice(draft, chilling, portion.id)
     _wash(draft, portion)
+    return chilling
 
 
 def _already_out(draft: Draft) -> int:
-    """Minutes of raw work, from heat to heat, and of filling containers.
+    """Minutes of cutting and raw work, and from heat to heat.
 
-    Half-raw food goes straight on; what bakes in several loads waits for the last of them.
+    Half-raw food goes straight on; what bakes in several loads waits for the last of them. What
+    is worked in several lots waits in the refrigerator for the others.
     """
-    raw = sum(
-        job.minutes
-        for job in draft.jobs
-        if "raw meat" in (job.hands or ()) and job.station in {"board", "counter"}
-    )
-    count = container_count(draft.recipe, draft.dish.batches, draft.dish.eaten)
+    cut = {job.id for job in draft.prepared.values()}
+    raw: list[int] = []
+    other = [0]
+    for job in draft.jobs:
+        if job.id in cut and job.station == "board":
+            meat = "raw meat" in (job.hands or ())
+            if meat or cold_once_handled(load_foods()[job.food].kind):
+                (raw if meat else other).append(job.minutes)
+    minutes = {job.id: job.minutes for job in draft.jobs}
+    by_hand = [
+        max(minutes[job] for job in draft.ready[step.name])
+        for step in draft.order
+        if step.name not in draft.heat and draft.raw(step)
+    ]
     on_the_way = STRAIGHT_ON_MINUTES if draft.straight else 0
     baked = [job.minutes for job in draft.jobs if job.oven is not None]
     on_the_way += sum(baked) - max(baked, default=0)
-    return raw + on_the_way + load_routines()["portion"].minutes(containers=count)
+    return sum(raw) + max(other) + sum(by_hand) + on_the_way
 
 
 def _portion(draft: Draft, chilling: Chilling | None) -> Job:
@@ -100,6 +118,7 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     called = f"{count} x {container.title}" if count > 1 else f"1 {container.title}"
     title, minutes = f"Portion into {called}", routine.minutes(containers=count)
     family = None
+    trays = pans_in_the_cold(draft).number if freezes_apart(draft.recipe) else 0
     if chilling is None:
         words = (
             "Press out the air, seal, and into the freezer, flat and spread out."
@@ -108,10 +127,13 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
         )
         if draft.order[-1].technique == "marinate":
             title, minutes = f"Into the freezer: {called}", round(routine.fixed)
+        if container.shape == "tray":
+            title = f"{_trays_words(trays)} into the freezer"
+            minutes = routine.minutes(containers=trays)
+            words = "Loosely covered, level, with air around each; when hard, into bags."
         family = washed_after(draft)
     elif consistency_of(draft.recipe) == "pieces":
-        trays = pans_in_the_cold(draft).number
-        title = f"{trays} sheet pan{'s' if trays > 1 else ''} into the refrigerator"
+        title = f"{_trays_words(trays)} into the refrigerator"
         minutes = routine.minutes(containers=trays)
         words = "Loosely covered, air on all sides; into the freezer only when refrigerator-cold."
     elif chilling.on_ice:
@@ -126,13 +148,24 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     elif container.shape == "pan":
         title = f"{called} into the refrigerator"
         words = "Loosely covered, on racks with room around each."
-    elif spread_to_cool(draft.recipe) and not chilling.baths:
+    elif chilling.spread:
         title = f"Spread to cool, for {called}"
+        deep = _deep(chilling.method.depth, draft.dish.system)
+        flat = container.shape in _BAGS
+        if not flat:
+            minutes = routine.minutes(containers=chilling.method.containers)
+        number, size = chilling.method.containers, shallow_pan_words()
+        several = f"{number} pans" if number > 1 else "1 pan"
+        pans = "shallow pans" if flat else f"{several} ({size})"
+        why = "Hot food in a bag leaks" if flat else "Deep in its tubs it would cool too slowly"
         words = (
-            f"In shallow pans, at most {_deep(chilling.method.depth, draft.dish.system)} deep, "
-            "loosely covered, and into the refrigerator on racks, room around each. Hot food in a "
-            "bag leaks: it goes into its bags, the air pressed out, sealed and laid flat, once it "
-            "is cold."
+            f"In {pans}, at most {deep} deep, loosely covered, and into the refrigerator on racks, "
+            f"room around each. {why}: it goes into its "
+            + (
+                "bags, the air pressed out, sealed and laid flat, once it is cold."
+                if flat
+                else f"tubs, with {_room_on_top(container)}, once it is cold."
+            )
         )
     elif container.shape in _BAGS:
         words = (
@@ -159,12 +192,8 @@ def _portion(draft: Draft, chilling: Chilling | None) -> Job:
     )
 
 
-def spread_to_cool(recipe: Recipe) -> bool:
-    """Whether a dish cools spread out before it goes into bags that are laid flat.
-
-    Where it comes from an ice bath it is cold enough for them.
-    """
-    return load_containers()[recipe.container].shape == "flat bag" and recipe.state != "raw-kit"
+def _trays_words(trays: int) -> str:
+    return f"{trays} sheet pan{'s' if trays > 1 else ''}"
 
 
 def _room_on_top(container: Container) -> str:
@@ -221,7 +250,9 @@ def _wash(draft: Draft, portion: Job) -> None:
         if users and not taken_by:
             continue
         # What is divided over several steps leaves the vessel with the last of them.
-        emptied[step.vessel] = {draft.entry[each.name][-1] for each in taken_by} or {portion.id}
+        emptied[step.vessel] = {job for each in taken_by for job in draft.entry[each.name]} or {
+            portion.id
+        }
     tools = [name for name in emptied if draft.recipe.vessels[name].kind == "bowl"]
     vessels = [name for name in emptied if name not in tools]
     for name in vessels:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from batchcook.cookbooks.recipe import Recipe, Step, Vessel
 from batchcook.dishwork.chilling import chilling_of, consistency_of
 from batchcook.dishwork.draft import Draft
-from batchcook.dishwork.work import Link
+from batchcook.dishwork.work import Link, Lot
 from batchcook.kitchens.containers import load_containers
 from batchcook.kitchens.kitchen import Kitchen
 from batchcook.kitchens.pans import (
@@ -136,8 +136,14 @@ def pan_use(draft: Draft, name: str) -> PanUse:
     )
 
 
-def pans_words(draft: Draft, step: Step) -> str:
-    """How many pans to take, told where a vessel of the recipe's is first filled; else empty."""
+def pans_words(draft: Draft, step: Step, lots: Sequence[Lot] = ()) -> str:
+    """How many pans to take, told where a vessel of the recipe's is first filled; else empty.
+
+    Args:
+        draft: The dish's work.
+        step: The step.
+        lots: In which lots it is done by hand.
+    """
     name = str(step.vessel)
     vessel = draft.recipe.vessels[name]
     first = next(each for each in draft.order if each.vessel == name)
@@ -148,7 +154,7 @@ def pans_words(draft: Draft, step: Step) -> str:
     called, _ = _NAMES[vessel.kind]
     noun = called if numbers == [1] else _plural(called)
     where = "On" if vessel.kind == "sheet-pan" else "In"
-    at_once = " at a time" if len(use.goes) > 1 else ""
+    at_once = " at a time" if len(use.goes) > 1 else " in all" if len(lots) > 1 else ""
     return f"{where} {' or '.join(map(str, numbers))} {noun}{at_once}."
 
 
@@ -237,10 +243,10 @@ def _clear(draft: Draft, name: str, stretch: tuple[Step, Step], go: int, goes: i
         label="Clear pans",
         words="What was on it into a clean bowl or straight to where it goes; line it anew.",
     )
-    ready = zip(draft.goes[last.name], draft.ready[last.name], strict=True)
-    entry = zip(draft.goes[first.name], draft.entry[first.name], strict=True)
-    draft.links += [Link(each, job.id) for number, each in ready if number == go - 1]
-    draft.links += [Link(job.id, each) for number, each in entry if number == go]
+    ready = zip(draft.lots[last.name], draft.ready[last.name], strict=True)
+    entry = zip(draft.lots[first.name], draft.entry[first.name], strict=True)
+    draft.links += [Link(each, job.id) for lot, each in ready if lot.go == go - 1]
+    draft.links += [Link(job.id, each) for lot, each in entry if lot.go == go]
 
 
 # ---- sizes -------------------------------------------------------------------------------------

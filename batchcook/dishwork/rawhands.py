@@ -7,7 +7,10 @@ from batchcook.dishwork.draft import Draft
 from batchcook.kitchens.techniques import Technique
 from batchcook.scheduling.problem import Family
 
-__all__ = ["raw_family", "skills_for", "washed_after"]
+__all__ = ["is_raw_work", "raw_family", "skills_for", "washed_after"]
+
+_RAW = "/raw"
+"""How the name of that family ends."""
 
 _AFTER_RAW = 4
 """Minutes to wash hands and sanitize what raw meat touched: common practice, no source."""
@@ -29,8 +32,13 @@ def raw_family(draft: Draft, step: Step) -> str | None:
     return washed_after(draft)
 
 
+def is_raw_work(family: str) -> bool:
+    """Whether a family is a dish's raw work, step after step under the same hands."""
+    return family.endswith(_RAW)
+
+
 def washed_after(draft: Draft) -> str:
     """The family of a dish's raw work, whose last part is followed by washing."""
-    family = draft.id("raw")
+    family = f"{draft.dish.id}{_RAW}"
     draft.families[family] = Family(family, 0, _AFTER_RAW)
     return family

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from itertools import product
+from dataclasses import dataclass, field
+from itertools import pairwise, product
 
 from batchcook.cookbooks.recipe import Recipe, Step
-from batchcook.dishwork.work import Moment, Spell, Stream
+from batchcook.dishwork.work import Lot, Moment, Spell, Stream
 from batchcook.foods import load_foods
 from batchcook.foodsafety.kinds import KEEPS_UNOPENED
 from batchcook.foodsafety.limits import STRAIGHT_ON_MINUTES
@@ -15,6 +15,7 @@ from batchcook.scheduling.problem import Anchor
 
 __all__ = [
     "StepHeat",
+    "StepJobs",
     "allowed",
     "cold_once_handled",
     "from_the_cold",
@@ -50,26 +51,43 @@ class StepHeat:
     held_hot: bool = False
 
 
+@dataclass(frozen=True)
+class StepJobs:
+    """What the steps of a dish begin and end with, step name to each.
+
+    Attributes:
+        entry: Their first jobs.
+        ready: The jobs after which their outcome is ready.
+        lots: For those in pans, what of the dish each of these jobs is of.
+        cold: Those after which it waits in the refrigerator.
+    """
+
+    entry: Mapping[str, Sequence[str]]
+    ready: Mapping[str, Sequence[str]]
+    lots: Mapping[str, Sequence[Lot]] = field(default_factory=dict)
+    cold: frozenset[str] = frozenset()
+
+
 def streams_of(
     recipe: Recipe,
     order: Sequence[Step],
     heat: Mapping[str, StepHeat],
     cut: Mapping[str, str],
-    entry: Mapping[str, Sequence[str]],
+    jobs: StepJobs,
     packed: tuple[str, str],
 ) -> tuple[Stream, ...]:
     """Every distinct way that a food of the recipe takes.
 
-    A food that keeps at room temperature begins its way when it is first heated. What is cut goes
-    back into the refrigerator until the step that takes it. Foods that take the same way are told
-    once, by the heaviest of them.
+    A food that keeps at room temperature begins its way when it is first heated. What is cut, and
+    what is mixed or shaped cold, goes back into the refrigerator until the step that takes it.
+    Foods that take the same way are told once, by the heaviest of them.
 
     Args:
         recipe: The recipe.
         order: Its steps, each after those it takes from.
         heat: For each step with heat, when its food is on it.
         cut: For each ingredient that is cut ahead, the job that does it.
-        entry: For each step, its first jobs.
+        jobs: What each step begins and ends with.
         packed: The job at whose end the dish is away in the cold, and how that is called.
     """
     foods = load_foods()
@@ -85,7 +103,7 @@ def streams_of(
             if not perishable and not any(each.name in heat for each in path):
                 continue
             start = _Start(perishable, cut.get(name))
-            for moments in _ways(path, heat, start, entry, packed):
+            for moments in _ways(path, heat, start, jobs, packed):
                 found.setdefault(moments, Stream(recipe.id, food.key, food.kind, moments))
     return tuple(found.values())
 
@@ -163,20 +181,28 @@ def _ways(
     path: Sequence[Step],
     heat: Mapping[str, StepHeat],
     start: _Start,
-    entry: Mapping[str, Sequence[str]],
+    jobs: StepJobs,
     packed: tuple[str, str],
 ) -> list[tuple[Moment, ...]]:
-    """One way for each combination of loads."""
+    """One way for each combination of loads that the same food can be in."""
     heats = [heat.get(step.name) for step in path]
-    picks = [range(len(each.branches)) if each else range(1) for each in heats]
-    first = entry[path[0].name]
+    # Each load fetches its own food, so it leaves the cold when its load begins.
+    picks = [
+        range(len(each.branches) if each else len(jobs.entry[step.name]))
+        for step, each in zip(path, heats, strict=True)
+    ]
     ways = []
     for pick in product(*picks):
-        # Each load fetches its own food, so it leaves the cold when its load begins.
-        own = pick[0] if heats[0] and len(first) > 1 else 0
-        moments = start.moments(first[own])
-        for number, (_step, each, branch) in enumerate(zip(path, heats, pick, strict=True)):
+        if not _of_one_food(path, pick, jobs.lots):
+            continue
+        moments = start.moments(_job(jobs.entry, path[0], pick[0]))
+        for number, (step, each, branch) in enumerate(zip(path, heats, pick, strict=True)):
             if each is None:
+                if moments and step.name in jobs.cold and number + 1 < len(path):
+                    back = _job(jobs.ready, step, branch)
+                    taken = _job(jobs.entry, path[number + 1], pick[number + 1])
+                    moments.append(Moment("refrigerated", back, "end"))
+                    moments.append(Moment("out", taken, "start"))
                 continue
             (on, off) = each.branches[branch]
             before = heats[number - 1] if number else None
@@ -190,7 +216,7 @@ def _ways(
             if each.held_hot:
                 moments.append(Moment("held-hot", *off))
                 after = path[number + 1] if number + 1 < len(path) else None
-                leaves = entry[after.name][0] if after else packed[0]
+                leaves = jobs.entry[after.name][0] if after else packed[0]
                 moments.append(Moment("off-heat", leaves, "start"))
             else:
                 moments.append(Moment("off-heat", *off))
@@ -199,3 +225,22 @@ def _ways(
         )
         ways.append(tuple(moments))
     return list(dict.fromkeys(ways))
+
+
+def _job(jobs: Mapping[str, Sequence[str]], step: Step, place: int) -> str:
+    """The job of a step at a place; the only one where its loads have none of their own."""
+    mine = jobs[step.name]
+    return mine[place] if len(mine) > 1 else mine[0]
+
+
+def _of_one_food(
+    path: Sequence[Step], pick: Sequence[int], lots: Mapping[str, Sequence[Lot]]
+) -> bool:
+    """Whether what lies in pans goes on from its own lot into its own load."""
+    return all(
+        one.vessel != other.vessel
+        or one.name not in lots
+        or other.name not in lots
+        or lots[one.name][here].joins(lots[other.name][there])
+        for (one, here), (other, there) in pairwise(zip(path, pick, strict=True))
+    )

@@ -18,9 +18,11 @@ __all__ = [
     "CLOSING",
     "STRAIGHT_ON",
     "Bake",
+    "Baths",
     "Job",
     "Keep",
     "Link",
+    "Lot",
     "Moment",
     "Potful",
     "Spell",
@@ -107,6 +109,28 @@ class Link:
     weight: int = 0
     reason: str = ""
     when: tuple[Condition, ...] = ()
+
+
+@dataclass(frozen=True)
+class Lot:
+    """What of a dish is in its pans at one time, or goes through hands or the oven together.
+
+    Attributes:
+        go: Which filling of the pans it is of.
+        share: Its share of the dish.
+        load: Which load of the oven it goes in with, or None where it goes into none.
+        half_shelves: The half oven shelves that it takes.
+    """
+
+    go: int
+    share: float
+    load: int | None = None
+    half_shelves: int = 0
+
+    def joins(self, other: Lot) -> bool:
+        """Whether it and a lot of a further step in the same pans are of the same food."""
+        loads = {self.load, other.load} - {None}
+        return self.go == other.go and len(loads) <= 1
 
 
 @dataclass(frozen=True)
@@ -235,8 +259,21 @@ class Sweat:
 
 
 @dataclass(frozen=True)
+class Baths:
+    """How one dish loses its heat before it stands in the refrigerator.
+
+    Attributes:
+        tubs: How many baths stand side by side.
+        spread: It is spread in shallow pans instead of standing in ice; a tub is of cold water.
+    """
+
+    tubs: int
+    spread: bool = False
+
+
+@dataclass(frozen=True)
 class Work:
-    """All the work of a day, or of one dish."""
+    """All the work of a day, or of one dish; ``baths`` is of each dish by its id."""
 
     jobs: tuple[Job, ...] = ()
     links: tuple[Link, ...] = ()
@@ -246,6 +283,7 @@ class Work:
     choices: Mapping[str, Choice] = field(default_factory=dict)
     potfuls: tuple[Potful, ...] = ()
     sweats: tuple[Sweat, ...] = ()
+    baths: Mapping[str, Baths] = field(default_factory=dict)
 
     def __add__(self, other: Work) -> Work:
         """Both together; families and choices of equal names are the same."""
@@ -258,4 +296,5 @@ class Work:
             {**self.choices, **other.choices},
             self.potfuls + other.potfuls,
             self.sweats + other.sweats,
+            {**self.baths, **other.baths},
         )

@@ -92,6 +92,20 @@ class Slab:
             return list(profile)
         return self._at(self._amplitudes(profile), seconds, range(NODES))
 
+    def course(
+        self, profile: Sequence[float], moments: Sequence[float]
+    ) -> tuple[list[float], list[float]]:
+        """The upper face at several moments, and the whole profile at the last of them.
+
+        Args:
+            profile: Temperatures at :data:`NODES` points.
+            moments: Seconds from now, each more than 0, in order.
+        """
+        amplitudes = self._amplitudes(profile)
+        face = range(NODES - 1, NODES)
+        upper = [self._at(amplitudes, seconds, face)[0] for seconds in moments]
+        return upper, self._at(amplitudes, moments[-1], range(NODES))
+
     def seconds_until_below(
         self, profile: Sequence[float], target: float, limit: float = 1e6
     ) -> float:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.foodsafety.coolingoptions import (
+    Bath,
     Case,
     Consistency,
     CoolingContainer,
@@ -23,6 +24,7 @@ from batchcook.foodsafety.coolingoptions import (
     holds_with_margin,
     ice_pan_of,
     in_order,
+    is_shallow,
     route_of,
 )
 from batchcook.foodsafety.coolingroutes import TO, Leg, Route, ice_needed, in_stages
@@ -31,6 +33,7 @@ from batchcook.foodsafety.limits import time_out_limit
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [
+    "Bath",
     "Consistency",
     "CoolingContainer",
     "CoolingPlan",
@@ -102,7 +105,7 @@ def choose_cooling(
     room: Quantity | None = None,
     pots: int = 1,
     ice: bool = True,
-    ice_at_once: bool = False,
+    bath: Bath = "may",
     where: str = "cooling",
 ) -> CoolingPlan:
     """The way to cool a dish that keeps every limit with margin at the least work.
@@ -116,7 +119,7 @@ def choose_cooling(
         room: The kitchen's temperature; 72 degF if not given.
         pots: Pots among which the dish is shared for a bath.
         ice: Whether ice can be had.
-        ice_at_once: Whether a bath is of ice water from the start: faster, and more ice.
+        bath: Whether it stands in a bath first.
         where: The dish, for messages.
 
     Raises:
@@ -130,8 +133,8 @@ def choose_cooling(
         room=_celsius(room, 72),
         pots=pots,
         ice=ice,
-        ice_at_once=ice_at_once,
         out_seconds=60.0 * time_out_limit(ureg.Quantity(72, "degF") if room is None else room),
+        bath=bath,
     )
     if case.refrigerator >= TO - 0.5:
         raise InputFault(_too_warm(case, where))
@@ -183,6 +186,7 @@ def cooling_times(
 def _plan(case: Case, option: Option, route: Route) -> CoolingPlan:
     legs = [leg for leg in route.legs if leg.seconds > 0]
     alone = Option(option.container, option.depth_inches, option.count)
+    straight = route_of(case, alone)
     on_ice = ice_pan_of(case, option)
     return CoolingPlan(
         stages=tuple(_stage(leg) for leg in legs),
@@ -199,7 +203,8 @@ def _plan(case: Case, option: Option, route: Route) -> CoolingPlan:
         reason=reason(
             option.container.name,
             option.depth_inches,
-            alone=route_of(case, alone),
+            alone=straight,
+            alone_does=is_shallow(option.depth_inches) and holds_with_margin(case, straight),
             chosen=route if (option.bath_end is not None or option.ice_minutes) else None,
         ),
     )
@@ -216,7 +221,9 @@ def _ice(case: Case, option: Option, route: Route) -> Quantity:
     kilograms = 0.0
     if option.bath_end is not None:
         seconds = sum(leg.seconds for leg in route.legs if leg.place == "ice-bath")
-        one = ice_needed(case.volume / case.pots, case.ice_from, option.bath_end, seconds)
+        one = ice_needed(
+            case.volume / case.pots, case.ice_from, option.bath_end, seconds, room=case.room
+        )
         kilograms = case.pots * one
     if (on_ice := ice_pan_of(case, option)) is not None:
         kilograms = option.count * on_ice.kilograms

@@ -14,6 +14,7 @@ from batchcook.foodsafety.thermal import si_value
 from batchcook.quantities import Quantity, ureg
 
 __all__ = [
+    "Bath",
     "Case",
     "Consistency",
     "CoolingContainer",
@@ -23,13 +24,18 @@ __all__ = [
     "holds_with_margin",
     "ice_pan_of",
     "in_order",
+    "is_shallow",
     "route_of",
 ]
 
 Consistency = Literal["liquid", "thick", "solid", "pieces"]
 """Stirs easily; stirs slowly; cannot be stirred (baked in its pan); separate pieces on a rack."""
 
-BATH_ENDS_FAHRENHEIT = (120, 100, 70, 60, 50, 45)
+Bath = Literal["may", "must", "never"]
+"""Whether a dish stands in a bath before it is put away."""
+
+BATH_ENDS_FAHRENHEIT = (100, 70, 60, 50, 45)
+"""Where a dish may leave its bath; where cold water gives way to ice water as well."""
 ICE_UNDER_MINUTES = (30, 45, 60, 75, 90, 120, 150, 180)
 REPACK_MINUTES = 4.0
 ICE_PAN_MINUTES = 2.0
@@ -72,13 +78,13 @@ class Case:
     room: float
     pots: int
     ice: bool
-    ice_at_once: bool
     out_seconds: float
+    bath: Bath = "may"
 
     @property
     def ice_from(self) -> float:
         """Where cold water around a pot gives way to ice water."""
-        return self.start if self.ice_at_once else min(self.start, si_value("lukewarm"))
+        return min(self.start, si_value("lukewarm"))
 
     @property
     def coefficient(self) -> float:
@@ -106,13 +112,13 @@ def _options(case: Case, containers: Sequence[CoolingContainer]) -> Iterator[Opt
     for container in containers:
         for depth in _depths(container, case.consistency):
             count = _count(case, container, depth)
-            shallow = depth <= float(COOLING_DEPTH.to("inch").magnitude)
-            if shallow:
+            shallow = is_shallow(depth)
+            if shallow and case.bath != "must":
                 yield Option(container, depth, count)
-            if case.consistency in {"liquid", "thick"}:
+            if case.bath != "never" and case.consistency in {"liquid", "thick"}:
                 yield from (
                     Option(container, depth, count, bath_end=end)
-                    for end in (fahrenheit(degrees) for degrees in BATH_ENDS_FAHRENHEIT)
+                    for end in _bath_ends()
                     if end < case.start
                     and (case.ice or end >= si_value("lukewarm"))
                     and (shallow or end <= fahrenheit(70))
@@ -123,6 +129,11 @@ def _options(case: Case, containers: Sequence[CoolingContainer]) -> Iterator[Opt
                     for minutes in ICE_UNDER_MINUTES
                 )
                 yield from (each for each in on_ice if ice_pan_of(case, each) is not None)
+
+
+def _bath_ends() -> tuple[float, ...]:
+    # Lukewarm as the table has it: converted twice it would be another number.
+    return (si_value("lukewarm"), *(fahrenheit(degrees) for degrees in BATH_ENDS_FAHRENHEIT))
 
 
 def _depths(container: CoolingContainer, consistency: Consistency) -> list[float]:
@@ -227,6 +238,11 @@ def holds_with_margin(case: Case, route: Route) -> bool:
         and route.to_end <= margin * 60 * limit("two-stage-total").minutes
         and route.before_refrigerator <= margin * case.out_seconds
     )
+
+
+def is_shallow(depth_inches: float) -> bool:
+    """Whether home guidance puts food of such a depth straight into the refrigerator."""
+    return depth_inches <= float(COOLING_DEPTH.to("inch").magnitude)
 
 
 def fahrenheit(degrees: float) -> float:

@@ -104,29 +104,42 @@ def water_around(volume: float) -> float:
     return math.pi / 4 * (outer * outer - diameter * diameter) * height
 
 
-def ice_needed(volume: float, start: float, end: float, seconds: float) -> float:
-    """Kilograms of ice for a pot in a tub of fresh tap water, some left over.
+def ice_needed(
+    volume: float, start: float, end: float, seconds: float, *, room: float | None = None
+) -> float:
+    """Kilograms of ice for a pot in a tub, tap water poured between it, some left over.
 
     The heat that melts it: the food's from ``start`` to ``end``, the tap water's to the bath's
     temperature, the pot's, and what the tub takes from the room meanwhile. That the ice itself is
-    colder than melting is left out.
+    colder than melting is left out. The ice goes in before the water, which so has only the room
+    that the ice leaves; of ice that is too much for one filling, the rest takes the place of what
+    has melted.
 
     Args:
         volume: Food in the pot, m3.
         start: The food's temperature as it goes into the ice.
         end: Where it leaves it.
         seconds: How long it stands there.
+        room: The kitchen's temperature; 72 degF if not given.
     """
     if end >= start:
         return 0.0
+    air = si_value("kitchen-air") if room is None else room
     diameter, height = pot_size(volume)
     outer = diameter + 2 * si_value("tub-gap")
     bath = si_value("ice-water")
     food = _volumetric_heat() * volume * (start - end)
     pot = si_value("pot-heat") * math.pi * diameter * (height + diameter / 4) * (start - bath)
     faces = math.pi * outer * (height + outer / 2)
-    room = si_value("air-in-kitchen") * faces * (si_value("kitchen-air") - bath) * seconds
-    return melted(food + water_heat(water_around(volume)) + pot + room)
+    warmed = si_value("air-in-kitchen") * faces * (air - bath) * seconds
+    space, share = water_around(volume), si_value("ice-between-water")
+    fits = share * space * si_value("density-of-ice")
+    more = melted(food + pot + warmed + water_heat((1 - share) * space))
+    if more >= fits:
+        return more
+    # Less ice leaves more room for water: both at once, for the one that makes the other.
+    displaced = melted(water_heat(1.0)) / si_value("density-of-ice")
+    return melted(food + pot + warmed + water_heat(space)) / (1 + displaced)
 
 
 def water_heat(volume: float) -> float:

@@ -81,11 +81,9 @@ def _heat_down(depth: float, start: float, refrigerator: float, seconds: float) 
     ice = Face(si_value("ice-water-under-pan"), si_value("ice-water"))
     slab = Slab(depth, conductivity, diffusivity, ice, air)
     steps = max(1, math.ceil(seconds / _STEP))
-    profile, up = [start] * NODES, 0.0
-    for _ in range(steps):
-        later = slab.evolve(profile, seconds / steps)
-        # The top only falls, so its temperature at the end of a step counts too little air.
-        up += air.coefficient * (later[-1] - air.temperature) * seconds / steps
-        profile = list(later)
+    moments = [seconds * (step + 1) / steps for step in range(steps)]
+    tops, profile = slab.course([start] * NODES, moments)
+    # The top only falls, so its temperature at the end of a step counts too little air.
+    up = sum(air.coefficient * (top - air.temperature) for top in tops) * seconds / steps
     mean = (sum(profile) - (profile[0] + profile[-1]) / 2) / (len(profile) - 1)
     return conductivity / diffusivity * depth * (start - mean) - up

@@ -67,6 +67,7 @@ def without_dishes(work: Work, dropped: Mapping[str, str], begun: Collection[str
         tuple(each for each in work.streams if each.dish not in dropped),
         work.families,
         work.choices,
+        baths=work.baths,
     )
     return replace(kept, links=(*kept.links, *_last_of_all(kept)))
 

@@ -14,7 +14,6 @@ from batchcook.day.labelling import codes, containers, letters
 from batchcook.day.lists import morning_after
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
-from batchcook.dishwork.chilling import baths_of
 from batchcook.dishwork.draft import Dish
 from batchcook.foodsafety.limits import time_out_limit
 from batchcook.plans.plainform import as_plain
@@ -73,9 +72,7 @@ def new_plan(before: plan.Plan, made: Made) -> tuple[plan.Plan, Mapping[str, int
     runs = assembly.runs_of(formulation, schedule)
     tasks = _tasks(before, made, runs)
     left = [dish for dish in made.dishes if dish.id not in made.dropped]
-    chain = cold_chain(
-        left, made.day.kitchen, tasks, codes(made.dishes), baths_of(formulation.work)
-    )
+    chain = cold_chain(left, made.day.kitchen, tasks, codes(made.dishes), formulation.work.baths)
     changed = changes(before, tasks, before.cooks, made.far.stands)
     proved = all(level.proved for level in made.levels[:2])
     shared = shared_runs(formulation, schedule, runs, made.day.system, proved=proved)
@@ -131,7 +128,7 @@ def _cold(
         "containers": tuple(each for each in labelled if each.dish not in made.dropped),
         "cooling": chain.cooling,
         "freezing": chain.freezing,
-        "morning_after": morning_after(tuple(left), chain.freezing),
+        "morning_after": morning_after(tuple(left), chain.freezing, spread=chain.spread),
     }
 
 

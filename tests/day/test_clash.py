@@ -7,12 +7,17 @@ from pathlib import Path
 import pytest
 
 from batchcook.cookbook import load_cookbook
+from batchcook.day.clashwords import limit_words
+from batchcook.day.formulation import formulate
 from batchcook.day.prepday import Busy, PrepDay
 from batchcook.day.solving import Effort, NoPlan
 from batchcook.day.tonight import Tonight
+from batchcook.dishwork.dishes import dish_work
+from batchcook.dishwork.draft import Dish
 from batchcook.kitchens.kitchen import Away, Vessels, default_kitchen
 from batchcook.planning import plan_day
 from batchcook.quantities import ureg
+from batchcook.scheduling.conflict import Conflict, Reference
 
 KITCHEN = default_kitchen()
 DAY = PrepDay(
@@ -108,7 +113,7 @@ def test_pans_taken_until_the_day_ends_clash_and_one_more_would_do(tmp_path: Pat
 def test_another_pan_is_offered_where_filling_one_again_takes_too_long() -> None:
     (sheets,) = KITCHEN.sheet_pans
     kitchen = replace(KITCHEN, sheet_pans=(replace(sheets, count=1),))
-    day = PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 3}, kitchen)
+    day = PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 4}, kitchen)
     assert "- 1 sheet pan of 13x18 inch more" in _told(day)
     two = replace(kitchen, sheet_pans=(replace(sheets, count=2),))
     assert plan_day(replace(day, kitchen=two), load_cookbook(), Effort(seconds=5)).tasks
@@ -123,20 +128,25 @@ def test_a_dish_that_its_skillets_do_not_brown_in_time_is_refused_with_the_reaso
 
 def test_what_begins_by_itself_is_not_told_as_a_limit() -> None:
     """Food bakes from when it is in the oven: at most 0 min apart, which helps nobody."""
-    one_shelf = replace(KITCHEN, ovens=(replace(KITCHEN.ovens[0], shelves=1),))
-    with pytest.raises(NoPlan) as caught:
-        plan_day(
-            PrepDay(DAY.date, dt.time(8), {"squash-red-lentil-soup": 3}, one_shelf),
-            load_cookbook(),
-            Effort(seconds=5),
+    day = PrepDay(DAY.date, dt.time(8), {"turkey-meatballs": 1}, KITCHEN)
+    work = dish_work(Dish(load_cookbook()["turkey-meatballs"], 1, "bowl"), KITCHEN)
+    formulation = formulate(work, day)
+
+    def told(before: str, after: str) -> list[str]:
+        (number,) = (
+            number
+            for number, lag in enumerate(formulation.problem.lags)
+            if (lag.before, lag.after)
+            == (f"turkey-meatballs/{before}", f"turkey-meatballs/{after}")
+            and lag.high is not None
         )
-    clash = caught.value.clash
-    assert clash is not None
-    lags = [each for each in clash.conflict.references if each.kind == "lag"]
-    problem = clash.formulation.problem
-    assert any(not problem.lags[int(each.id)].reason for each in lags)
-    assert "at most 0 min" not in str(clash)
-    assert "there is 1 oven shelf" in str(clash)
+        limits = (Reference("lag", str(number)), Reference("capacity", "oven"))
+        return list(limit_words(Conflict(limits, proved=True, minimal=True), formulation))
+
+    assert told("bake/in", "bake/oven") == ["there are 2 oven shelves"]
+    out, shelves = told("bake/oven", "bake/out")
+    assert "dries out in the oven" in out
+    assert shelves == "there are 2 oven shelves"
 
 
 def test_dishes_impossible_by_themselves_are_left_out_together() -> None:

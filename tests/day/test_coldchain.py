@@ -18,8 +18,8 @@ from batchcook.day.coldchain import (
     with_freezer_times,
 )
 from batchcook.day.labelling import codes
-from batchcook.dishwork.chilling import Baths
 from batchcook.dishwork.draft import Dish
+from batchcook.dishwork.work import Baths
 from batchcook.foodsafety.clock import replay
 from batchcook.foodsafety.events import FoodEvent
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen
@@ -161,9 +161,9 @@ def test_the_check_of_events_passes_the_hour_and_no_earlier_one() -> None:
 
 def test_ice_beyond_what_the_kitchen_makes_is_bought() -> None:
     found = chain(*day(beef_barley_stew="11:00", cottage_pie="14:00"))
-    assert found.ice_pounds == 14 + 13
+    assert found.ice_pounds == 12 + 13
     line = ice_to_buy(found, KITCHEN)[0]
-    assert line.amount == "21 lb"
+    assert line.amount == "19 lb"
     assert line.dishes == ("beef-barley-stew", "cottage-pie")
     plenty = replace(KITCHEN, ice=ureg.Quantity(30, "pound"), ice_pans=4)
     assert ice_to_buy(found, plenty) == ()
@@ -183,3 +183,15 @@ def test_why_a_dish_is_cooled_its_way_is_told_as_an_estimate(name: str) -> None:
     found = chain(*day(**{name: "12:00"}))
     assert "by estimate" in found.cooling[0].reason
     assert "safe" not in found.cooling[0].reason
+
+
+def test_pans_to_spread_a_dish_in_are_bought_as_far_as_there_are_no_baking_dishes() -> None:
+    dishes, tasks = day(beef_barley_stew="11:00")
+    baths = {"beef-barley-stew": Baths(0, spread=True)}
+    found = cold_chain(dishes, KITCHEN, tasks, codes(dishes), baths)
+    # 6 quarts at 13 x 9 inches and 1 inch deep: 347 cubic inches, 117 in a pan.
+    assert (found.shallow_pans, found.spread) == (3, frozenset({"beef-barley-stew"}))
+    (line,) = ice_to_buy(found, KITCHEN)
+    assert (line.food, line.amount) == ("foil pan, 9 x 13 inch", "1")  # the kitchen has two
+    assert line.dishes == ("beef-barley-stew",)
+    assert ice_to_buy(found, replace(KITCHEN, baking_dishes=()))[0].amount == "3"

@@ -39,6 +39,16 @@ def freezing(dish: str) -> plan.Freezing:
 def test_ice_is_made_and_the_rest_bought() -> None:
     lines = " ".join(before(dishes("beef-barley-stew"), 29))
     assert "Ice for cooling, 29 lb: make 6 lb, buy the other 23 lb." in lines
+    assert "Water frozen in shallow pans on the days before" in lines
+    few = " ".join(before(dishes("beef-barley-stew"), 8))
+    assert "buy the other 2 lb" in few
+    assert "Water frozen" not in few
+
+
+def test_cans_that_are_opened_cold_are_put_into_the_refrigerator_the_day_before() -> None:
+    lines = before(dishes("salmon-potato-cakes"))
+    assert "Into the refrigerator, to be cold when opened: 4 cans salmon." in lines
+    assert not any("when opened" in line for line in before(dishes("beef-barley-stew")))
 
 
 def test_little_ice_is_made_at_home_and_none_is_not_mentioned() -> None:
@@ -76,10 +86,18 @@ def test_frozen_meat_has_a_day_for_each_four_pounds_in_one_pack_by_the_evening_b
 
 
 def test_what_cooled_spread_out_is_bagged_before_it_is_frozen() -> None:
-    assert any("into its bags" in line for line in morning_after(dishes("cider-pulled-pork")))
-    assert not any(
-        "into its bags" in line for line in morning_after(dishes("beef-barley-stew"), [])
-    )
+    both = dishes("cider-pulled-pork", "beef-barley-stew")
+
+    def told(*spread: str) -> list[str]:
+        return [line for line in morning_after(both, spread=spread) if "shallow pans" in line]
+
+    assert told() == []
+    (bags,) = told("cider-pulled-pork")
+    assert "into its bags (6) before it is frozen; bags with the air pressed out" in bags
+    (tubs,) = told("beef-barley-stew")
+    assert tubs.endswith("into its tubs (8) before it is frozen; about 13 minutes.")
+    (either,) = told("beef-barley-stew", "cider-pulled-pork")
+    assert "into its bags or tubs (14) before" in either
 
 
 def test_the_day_before_and_the_shopping_list_ask_for_the_same_meat() -> None:
@@ -128,3 +146,16 @@ def test_the_same_food_to_thaw_is_told_once_with_all_of_it() -> None:
     told = [line for line in lines if line.endswith("to the refrigerator to thaw.")]
     # 1 lb a batch of shells and 10 oz a batch of the egg bake, two batches of each.
     assert told == ["Move 3 lb 4 oz of frozen spinach to the refrigerator to thaw."]
+
+
+def test_shallow_pans_are_laid_out_for_what_is_spread_to_cool() -> None:
+    def lines(pans: int, system: str = "us") -> list[str]:
+        soup = [Dish(COOKBOOK["squash-red-lentil-soup"], 3, "bowl", system)]
+        told = day_before(soup, KITCHEN, DAY, ice_pounds=0, ice_pans=0, shallow_pans=pans)
+        return [line for line in told if "shallow pan" in line]
+
+    assert lines(0) == []
+    (five,) = lines(5)
+    assert five.startswith("Lay out 5 shallow pans, 9 x 13 inch each or more")
+    assert lines(1)[0].startswith("Lay out 1 shallow pan, 9 x 13 inch or more")
+    assert "23 x 33 cm each" in lines(2, "metric")[0]

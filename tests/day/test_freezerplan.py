@@ -119,3 +119,13 @@ def test_a_tub_freezes_as_planks_equation_says_for_its_block() -> None:
 def test_flat_bags_freeze_sooner_than_tubs() -> None:
     bag = freezing_minutes(COOKBOOK["cider-pulled-pork"], kitchen())
     assert bag < freezing_minutes(COOKBOOK["beef-barley-stew"], kitchen())
+
+
+def test_pans_that_are_shaped_cold_have_their_room_until_they_are_baked() -> None:
+    """By hand: a half sheet 2 inches high, half an inch of air beside it, a quarter above."""
+    one = (13.5 * 18.5 * 2.25) / 12**3
+    tubs = cooling_room([dish("squash-red-lentil-soup")], KITCHEN)
+    balls = cooling_room([dish("turkey-meatballs")], KITCHEN)
+    assert balls == pytest.approx(max(one, tubs), rel=1e-6)
+    patties = replace(COOKBOOK["turkey-meatballs"], state="raw-kit")
+    assert cooling_room([Dish(patties, 3, "bowl")], KITCHEN) == pytest.approx(3 * one)

@@ -9,10 +9,10 @@ import pytest
 
 from batchcook.complaints import InputFault
 from batchcook.cookbook import load_cookbook
-from batchcook.dishwork.chilling import ICE_BATH, Baths, baths_of, chilling_of, consistency_of
+from batchcook.dishwork.chilling import ICE_BATH, chilling_of, consistency_of
 from batchcook.dishwork.dishes import dish_work
 from batchcook.dishwork.draft import Dish
-from batchcook.dishwork.work import Job, Work
+from batchcook.dishwork.work import Baths, Job, Work
 from batchcook.foodsafety.limits import limit
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
 from batchcook.quantities import ureg
@@ -68,7 +68,7 @@ def test_a_stew_stands_in_cold_water_then_ice_before_it_is_portioned() -> None:
     assert (bath.id, portion) in before
     assert (ice.id, portion) in before
     assert ("beef-barley-stew/season", water.id) in before
-    assert baths_of(found) == {"beef-barley-stew": Baths(2)}
+    assert found.baths == {"beef-barley-stew": Baths(2)}
 
 
 def test_hands_are_at_the_bath_for_a_quarter_of_its_time_only() -> None:
@@ -86,7 +86,7 @@ def test_the_tub_is_kept_from_cold_water_until_the_dish_is_portioned() -> None:
 
 def test_a_pie_goes_onto_ice_in_the_refrigerator_without_a_bath() -> None:
     found = work("cottage-pie", 2)
-    assert baths_of(found) == {}
+    assert found.baths == {"cottage-pie": Baths(0)}
     portion = job(found, "cottage-pie/portion")
     assert portion.title == "Stand 4 x foil pan with lid, 8 x 8 inch on ice in the refrigerator"
     assert "13 lb of ice" in portion.words
@@ -118,7 +118,7 @@ def test_thick_dishes_stand_longer_in_the_bath_than_a_broth(name: str) -> None:
 
 def test_nobody_is_told_to_stir_now_and_then() -> None:
     bath = job(work("beef-barley-stew"), "beef-barley-stew/bath")
-    assert bath.words == "9 lb of ice in all; stirred every few minutes"
+    assert bath.words == "7 lb of ice in all; stirred every few minutes"
 
 
 def test_pieces_go_into_the_refrigerator_before_the_freezer() -> None:
@@ -132,44 +132,67 @@ def test_pieces_go_into_the_refrigerator_before_the_freezer() -> None:
 def test_a_flat_bag_needs_no_ice() -> None:
     chilling = chilling_of(dish("cider-pulled-pork"), default_kitchen())
     assert chilling is not None
-    assert chilling.baths == 0
+    assert chilling.baths == Baths(0)
+    assert chilling.spread
     assert chilling.method.ice.magnitude == 0
 
 
 def test_food_long_out_raw_has_its_bath_shared_between_two_tubs() -> None:
     one = chilling_of(dish("beef-mushroom-ragu"), default_kitchen())
-    two = chilling_of(dish("beef-mushroom-ragu"), default_kitchen(), already_out=60)
+    two = chilling_of(dish("beef-mushroom-ragu"), default_kitchen(), already_out=40)
     assert one is not None
     assert two is not None
-    assert (one.baths, two.baths) == (1, 2)
+    assert (one.baths, two.baths) == (Baths(1), Baths(2))
     assert two.bath_minutes < one.bath_minutes
 
 
-def test_where_two_tubs_do_not_do_they_are_of_ice_from_the_start() -> None:
-    hurried = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), already_out=45)
-    usual = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), baths=Baths(2))
+def test_where_two_tubs_do_not_do_the_dish_is_spread_in_shallow_pans_from_cold_water() -> None:
+    soup = dish("squash-red-lentil-soup", 3)
+    hurried = chilling_of(soup, default_kitchen(), already_out=45)
+    usual = chilling_of(soup, default_kitchen())
     assert hurried is not None
     assert usual is not None
-    assert (hurried.baths, hurried.ice_at_once) == (2, True)
-    assert hurried.minutes_at("cold-water") == 0
-    assert hurried.bath_minutes < usual.bath_minutes - 8
-    assert hurried.method.ice > usual.method.ice
+    assert hurried.baths == Baths(1, spread=True)
+    assert hurried.minutes_out < usual.minutes_out - 30
+    assert hurried.minutes_at("ice-bath") == 0
+    assert (hurried.method.ice.magnitude, usual.method.ice.magnitude) == (0, 17)
+    # 9 quarts at 13 x 9 inches and 1 inch deep: 520 cubic inches, 117 in a pan.
+    assert (hurried.method.containers, hurried.method.depth.magnitude) == (5, 1)
 
 
-def test_a_bath_of_ice_from_the_start_is_the_same_when_the_day_is_told() -> None:
+def test_where_there_is_no_time_for_cold_water_either_it_is_spread_hot() -> None:
+    hurried = chilling_of(dish("squash-red-lentil-soup", 3), default_kitchen(), already_out=85)
+    assert hurried is not None
+    assert hurried.baths == Baths(0, spread=True)
+    assert hurried.bath_minutes == 0
+
+
+def test_a_dish_that_is_spread_is_cooled_the_same_way_when_the_day_is_told() -> None:
     found = work("beef-barley-stew", 3)
-    baths = baths_of(found)["beef-barley-stew"]
-    assert baths == Baths(2, ice_at_once=True)
+    baths = found.baths["beef-barley-stew"]
+    assert baths == Baths(1, spread=True)
     settled = chilling_of(dish("beef-barley-stew", 3), default_kitchen(), baths=baths)
     assert settled is not None
     assert settled.bath_minutes == job(found, "beef-barley-stew/bath").minutes
+    assert job(found, "beef-barley-stew/bath").title == "In cold water"
+    assert not any(each.id == "beef-barley-stew/bath/ice" for each in found.jobs)
+    portion = job(found, "beef-barley-stew/portion")
+    assert portion.title == "Spread to cool, for 12 x quart tub"
+    assert portion.words.startswith("In 5 pans (9 x 13 inch), at most 1 inch deep")
+    assert (
+        "it goes into its tubs, with at least 1 inch free at the top, once it is cold"
+        in portion.words
+    )
+    assert "Cold water first takes half of the heat" in settled.method.reason
 
 
-def test_without_any_tub_a_deep_dish_is_refused_with_what_would_do() -> None:
+def test_without_any_tub_a_deep_dish_is_spread_in_shallow_pans() -> None:
     kitchen = replace(default_kitchen(), ice_baths=0)
-    with pytest.raises(InputFault) as fault:
-        chilling_of(dish("beef-barley-stew"), kitchen)
-    assert fault.value.complaints[0].expected
+    chilling = chilling_of(dish("beef-barley-stew"), kitchen)
+    assert chilling is not None
+    assert chilling.baths == Baths(0, spread=True)
+    assert chilling.method.minutes_to_70 <= 108
+    assert chilling.method.minutes_to_41 <= 324
 
 
 def test_a_lukewarm_refrigerator_is_refused_for_every_cooked_dish() -> None:

@@ -39,6 +39,23 @@ def test_a_raw_kit_is_sealed_in_its_bag_or_has_room_in_its_tub() -> None:
     assert tub.startswith("Close with at least 1 inch free at the top")
 
 
+def test_raw_pieces_freeze_on_their_pans_before_they_are_bagged() -> None:
+    balls = starter()["turkey-meatballs"]
+    taken = {name for step in balls.steps[:2] for name in step.takes}
+    raw = replace(
+        balls,
+        state="raw-kit",
+        form="raw-kit",
+        container="gallon bag of frozen pieces",
+        steps=balls.steps[:2],
+        ingredients=tuple(each for each in balls.ingredients if each.name in taken),
+    )
+    work = dish_work(Dish(raw, 3, "bowl"), default_kitchen())
+    (job,) = (job for job in work.jobs if job.technique == "portion")
+    assert job.title == "3 sheet pans into the freezer"
+    assert job.words.endswith("when hard, into bags.")
+
+
 def test_hot_food_is_spread_to_cool_and_bagged_and_laid_flat_only_when_cold() -> None:
     job = portion("cider-pulled-pork")
     assert job.title.startswith("Spread to cool, for ")

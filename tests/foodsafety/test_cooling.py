@@ -66,7 +66,6 @@ def test_two_inches_of_food_is_shallow_and_no_more_is(depth: float, shallow: boo
         room=22.0,
         pots=1,
         ice=True,
-        ice_at_once=False,
         out_seconds=7200.0,
     )
     pan = CoolingContainer("pan", inches(8), inches(8), inches(depth))
@@ -228,11 +227,19 @@ def test_six_quarts_stand_in_some_ten_litres_of_water() -> None:
 def test_ice_takes_up_the_heat_of_the_food_and_of_the_tap_water() -> None:
     """334 kJ melt a kilogram of ice, 4.19 kJ warm one of water by a degree: handbook values."""
     food = 3930 * SIX_QUARTS * (48.9 - 10) / 334
-    tap_water = 4.19 * 10 * (60 - 33) / 1.8 / 334
+    # Of the 10 litres around the pot the ice has half: it goes in first, the water between it.
+    tap_water = 4.19 * 5 * (60 - 33) / 1.8 / 334
     assert food == pytest.approx(2.6, abs=0.05)
-    assert tap_water == pytest.approx(1.9, abs=0.05)  # kilograms: 4 lb
+    assert tap_water == pytest.approx(0.94, abs=0.05)  # kilograms: 2 lb
     needed = ice_needed(SIX_QUARTS, 48.9, 10, 22 * 60)
     assert 1.2 * (food + tap_water) < needed < 1.5 * (food + tap_water)
+
+
+def test_a_hot_kitchen_melts_more_of_it() -> None:
+    usual, hot = (ice_needed(SIX_QUARTS, 48.9, 10, 3600, room=room) for room in (22.2, 35.0))
+    assert ice_needed(SIX_QUARTS, 48.9, 10, 3600) == pytest.approx(usual, rel=0.001)
+    # 8 W/m2K into a tub 38 cm wide and 14 cm deep, 0.39 m2 with base and top, for an hour, 12.8 K.
+    assert hot - usual == pytest.approx(1.2 * 8 * 0.394 * 12.8 * 3600 / 334_000, rel=0.05)
 
 
 def test_where_nothing_is_cooled_no_ice_is_needed() -> None:
@@ -249,7 +256,8 @@ def test_the_bath_stays_at_the_temperature_of_ice_water_and_some_ice_is_left(
     seconds = bath_seconds(volume, coefficient, (33 - 32) / 1.8, 48.9, 10)
     ice = ice_needed(volume, 48.9, 10, seconds)
     first = ice
-    food, water = 48.9, water_around(volume) * 1000
+    space = water_around(volume) * 1000
+    food, water = 48.9, space - min(ice / 0.917, space / 2)
     # The tap water is cold before the pot goes in: it gives its heat to the ice first.
     ice -= 4.19 * water * (60 - 32) / 1.8 / 334
     diameter = (4 * volume / (3.1416 * 0.6)) ** (1 / 3)
