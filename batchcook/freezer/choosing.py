@@ -47,6 +47,7 @@ def choose(
     from ortools.sat.python import cp_model  # noqa: PLC0415 - loads slowly
 
     from batchcook.freezer.monthmodel import MonthModel  # noqa: PLC0415 - the same
+    from batchcook.scheduling.stopping import solved  # noqa: PLC0415 - the same
 
     month = MonthModel(nights, lots, span)
     solver = cp_model.CpSolver()
@@ -60,7 +61,7 @@ def choose(
     for goal in month.goals:
         month.model.minimize(goal)
         parameters.max_deterministic_time = effort
-        status = solver.solve(month.model)
+        status = solved(solver, month.model)
         if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
             break
         dinners = month.dinners(solver.value)
