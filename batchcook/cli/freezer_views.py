@@ -108,7 +108,7 @@ def history(
     table = Table("step", "day", "container", "what happened")
     for each in told:
         words = each.words if each.counts else f"{each.words} (undone)"
-        table.add_row(str(each.step), each.on, each.key, words.replace("[", r"\["))
+        table.add_row(str(each.step), each.on, each.key, words)
     Console(highlight=False).print(table)
 
 

@@ -120,7 +120,7 @@ def draw(
         said = f" ({rating.verdict})" if rating and rating.verdict != "keep" else ""
         table.add_row(
             " ".join(codes.get(each.stored.key, each.stored.key) for each in group),
-            f"{stored.title}{raw}{said}".replace("[", r"\["),
+            f"{stored.title}{raw}{said}",
             str(stored.portions),
             short_day(stored.best_by).replace(" ", "\u00a0"),
             short_day(stored.use_by).replace(" ", "\u00a0"),

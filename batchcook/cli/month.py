@@ -127,11 +127,11 @@ def _show(planned: MonthPlan) -> None:
 
     drawn = Table("evening", "dinner", "containers", "serves", "to the refrigerator", "note")
     for row in night_rows(planned):
-        drawn.add_row(*(cell.replace("[", r"\[") for cell in row))
+        drawn.add_row(*row)
     console = Console(highlight=False)
     console.print(drawn)
     for line in month_lines(planned):
-        console.print(line.replace("[", r"\["), soft_wrap=True)
+        console.print(line, soft_wrap=True)
 
 
 def _write(planned: MonthPlan, folder: Path, paper: str, *, quiet: bool) -> None:

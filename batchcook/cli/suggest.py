@@ -151,9 +151,9 @@ def _show(found: Suggestion, command: Sequence[str]) -> None:
         if rows:
             table = Table(*heads)
             for row in rows:
-                table.add_row(*(cell.replace("[", r"\[") for cell in row))
+                table.add_row(*row)
             console.print(table)
     for line in day_lines(found):
-        console.print(line.replace("[", r"\["), soft_wrap=True)
+        console.print(line, soft_wrap=True)
     if command:
-        console.print(f"Go on with: {shlex.join(command)}".replace("[", r"\["), soft_wrap=True)
+        console.print(f"Go on with: {shlex.join(command)}", soft_wrap=True)

@@ -390,3 +390,15 @@ def test_a_file_that_is_not_there_is_told_with_its_whole_path(
     told = run(missing, *command)
     assert f"{missing}: there is no such freezer file yet" in told.stderr
     assert not missing.parent.exists()
+
+
+def test_what_it_is_is_shown_with_its_brackets(store: Path) -> None:
+    run(store, "add", "Chili [/hot]\n", "--keeps-as", "soup-or-stew", "--portions", "2")
+    for words in (("list",), ("history", "Z1")):
+        assert "Chili [/hot]" in run(store, *words).output
+
+
+@pytest.mark.parametrize("title", [" ", "x" * 101, "a\x1b[2J"])
+def test_what_no_list_can_show_is_refused(store: Path, title: str) -> None:
+    with pytest.raises(InputFault, match="very long, or cannot be printed"):
+        run(store, "add", title, "--keeps-as", "soup-or-stew", "--portions", "2")
