@@ -123,8 +123,12 @@ def _as_written(given: object) -> str:
     return repr(given)
 
 
+_LONGEST_NAME: Final = 100
+"""Letters; more fit neither a label nor a list."""
+
+
 def _one_line(text: str) -> str:
-    if not any(map(str.isalnum, text)) or "\n" in text:
+    if not any(map(str.isalnum, text)) or "\n" in text or len(text) > _LONGEST_NAME:
         raise own_fault(f"{text!r} is no name", "a few words on one line")
     return text
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
 import tomllib
-import unicodedata
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -12,6 +12,8 @@ from typing import Any
 from batchcook.complaints import Complaint, InputFault
 
 __all__ = ["key_path", "parse_toml", "read_json", "read_text"]
+
+_CONTROLS = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 
 
 def read_text(path: Path, expected: str) -> str:
@@ -95,10 +97,8 @@ def _unprintable(
 ) -> Iterator[tuple[tuple[int | str, ...], str]]:
     """Where a text holds a control character, and which; lines and tabs are none."""
     if isinstance(value, str):
-        for each in value:
-            if each not in "\n\t" and unicodedata.category(each) == "Cc":
-                yield location, each
-                return
+        if found := _CONTROLS.search(value):
+            yield location, found[0]
     elif isinstance(value, dict):
         for key, each in value.items():
             yield from _unprintable(key, location)

@@ -50,6 +50,9 @@ app.add_typer(pace.app, name="pace")
 _UsageError: type[Exception] = typer.BadParameter.__bases__[0]
 """What every slip of the command line is: the class has no public name of its own in typer."""
 
+_MOST_TOLD = 100
+"""Faults that are told at once; nobody mends more before trying again."""
+
 _INTERRUPTED = 130
 """Exit code after Ctrl-C; also what the library gives back where it was pressed."""
 
@@ -99,8 +102,10 @@ def run() -> None:
         sys.stderr.write("Stopped; nothing was written.\n")
         sys.exit(1)
     except InputFault as fault:
-        for complaint in fault.complaints:
+        for complaint in fault.complaints[:_MOST_TOLD]:
             sys.stderr.write(f"{complaint}\n")
+        if len(fault.complaints) > _MOST_TOLD:
+            sys.stderr.write(f"And {len(fault.complaints) - _MOST_TOLD} more.\n")
         sys.exit(1)
     except OSError as fault:
         # A path too long, a disk that is full: what is read and written by name says so itself.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 from types import SimpleNamespace
@@ -43,3 +44,16 @@ def test_ctrl_c_ends_with_one_line_and_the_code_that_shells_expect(
     assert left.value.code == 130
     assert capsys.readouterr().err.strip() == "Stopped; no file is half written."
     assert not list(tmp_path.iterdir())
+
+
+def test_faults_without_end_are_counted(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    file = tmp_path / "soup.toml"
+    file.write_text("".join(f"key{number} = 1\n" for number in range(300)), "utf-8")
+    monkeypatch.setattr(sys, "argv", ["batchcook", "recipes", "check", str(file)])
+    with pytest.raises(SystemExit) as left:
+        run()
+    told = capsys.readouterr().err.splitlines()
+    assert (left.value.code, len(told)) == (1, 101)
+    assert re.fullmatch(r"And 2\d\d more\.", told[-1])
