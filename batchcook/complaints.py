@@ -12,6 +12,9 @@ from dataclasses import dataclass
 
 __all__ = ["Complaint", "InputFault", "nearest"]
 
+_LONGEST = 1000
+"""Letters of what is wrong that are shown; what stands there may be of any length."""
+
 
 @dataclass(frozen=True)
 class Complaint:
@@ -31,7 +34,10 @@ class Complaint:
 
     def __str__(self) -> str:
         """One line: where, what, what was expected, the nearest valid name."""
-        text = f"{self.where}: {self.what}"
+        what = self.what
+        if len(what) > _LONGEST:  # a whole file was given where a word was expected
+            what = f"{what[: _LONGEST // 2]} ... {what[-_LONGEST // 2 :]}"
+        text = f"{self.where}: {what}"
         if self.expected:
             text += f"; expected {self.expected}"
         if self.suggestion:

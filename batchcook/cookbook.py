@@ -14,6 +14,7 @@ from batchcook.dishwork.advice import RecipeWarning, recipe_warnings, told
 from batchcook.foodsafety.storage import rows_for
 from batchcook.quantities import say
 from batchcook.recipefile.reading import read_recipe
+from batchcook.tomlfiles import read_text
 
 __all__ = [
     "CheckReport",
@@ -80,15 +81,7 @@ def load_recipe(path: Path) -> Recipe:
     Raises:
         InputFault: It cannot be read, or with every fault found in it.
     """
-    try:
-        text = path.read_text("utf-8")
-    except OSError as fault:
-        what = f"cannot be read ({fault.strerror})"
-        raise InputFault(Complaint(str(path), what, "a recipe file")) from None
-    except UnicodeDecodeError as fault:
-        what = f"is not UTF-8 text (byte {fault.start})"
-        raise InputFault(Complaint(str(path), what, "a recipe file")) from None
-    return read_recipe(text, path)
+    return read_recipe(read_text(path, "a recipe file"), path)
 
 
 def load_cookbook(folders: Iterable[Path] = ()) -> Cookbook:
@@ -189,7 +182,7 @@ def _is_prep_day(path: Path) -> bool:
     One that cannot be read is taken for a recipe, so that what is wrong with it is told.
     """
     try:
-        tables = tomllib.loads(path.read_text("utf-8"))
+        tables = tomllib.loads(path.read_text("utf-8-sig"))
     except (OSError, ValueError, RecursionError):
         return False
     return bool(tables.keys() & {"day", "dishes"}) and not tables.keys() & {"steps", "ingredients"}

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
+import tempfile
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -15,13 +17,14 @@ __all__ = ["held"]
 def held(folder: Path) -> Iterator[None]:
     """Keep other programs and threads that hold the folder waiting while the block runs.
 
-    The lock is on the folder itself: nothing is left behind, and it ends with its program. Where a
-    system has no locks on folders (Windows), or a file system none at all, nobody waits.
+    The lock is on the folder itself, so that nothing is left behind; Windows locks no folders, so
+    there it is on an empty file among the temporary ones. It ends with its program. Where a file
+    system has no locks at all, nobody waits.
 
     Args:
         folder: The folder; where it is not there, nobody waits either.
     """
-    handle = None if sys.platform == "win32" else _lock(folder)
+    handle = _lock(folder)
     try:
         yield
     finally:
@@ -29,7 +32,25 @@ def held(folder: Path) -> Iterator[None]:
             os.close(handle)
 
 
-if sys.platform != "win32":
+if sys.platform == "win32":
+    import msvcrt
+
+    def _lock(folder: Path) -> int | None:
+        """The handle that holds the lock, or None where there can be none."""
+        place = os.path.normcase(os.path.realpath(folder)).encode()
+        name = f"batchcook-{zlib.crc32(place):08x}.lock"
+        try:
+            handle = os.open(Path(tempfile.gettempdir()) / name, os.O_RDWR | os.O_CREAT)
+        except OSError:
+            return None
+        try:
+            msvcrt.locking(handle, msvcrt.LK_LOCK, 1)  # waits ten seconds at most
+        except OSError:
+            os.close(handle)
+            return None
+        return handle
+
+else:
     import fcntl
 
     def _lock(folder: Path) -> int | None:

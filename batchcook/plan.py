@@ -7,18 +7,21 @@ from ``plan.json`` alone. Instants are local wall-clock times to the minute.
 from __future__ import annotations
 
 import json
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from datetime import date
 from pathlib import Path
 from typing import Final, Literal, Self
 
 from pydantic import ConfigDict, Field, ValidationError, model_validator
 
-from batchcook.complaints import Complaint, InputFault
+from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.planparts.changed import Change, Order, Replanned
 from batchcook.planparts.packed import Container, Cooling, Freezing, NightAddition
 from batchcook.planparts.part import Instant, Part
 from batchcook.planparts.summary import AtRisk, Summary, Sureness, WhatIf
 from batchcook.shapewords import fault_words, own_fault
+from batchcook.tomlfiles import read_json
 
 __all__ = [
     "FORMAT",
@@ -334,20 +337,14 @@ def read_plan(path: Path) -> Plan:
         InputFault: There is no such file, or it is not a plan that this version reads.
     """
     file = path / "plan.json" if path.is_dir() else path
-    try:
-        found = json.loads(file.read_text("utf-8"))
-    except OSError as fault:
-        what = f"cannot be read ({fault.strerror})"
-        raise InputFault(Complaint(str(file), what, "a plan folder or its plan.json")) from None
-    except ValueError as fault:
-        raise InputFault(Complaint(str(file), f"is not JSON ({fault})", "a plan.json")) from None
+    found = read_json(file, "a plan folder or its plan.json")
     written = found.get("format") if isinstance(found, dict) else None
     if written != FORMAT:
         what = f"says format {written!r}"
         raise InputFault(Complaint(str(file), what, f"{FORMAT!r}, which this version reads"))
     try:
         # By way of JSON again: only so are numbers no texts, and texts no numbers.
-        return Plan.model_validate_json(json.dumps(found), strict=True)
+        plan = Plan.model_validate_json(json.dumps(found), strict=True)
     except ValidationError as fault:
         raise InputFault(
             [
@@ -355,3 +352,55 @@ def read_plan(path: Path) -> Plan:
                 for each in fault.errors()
             ]
         ) from None
+    strays = [Complaint(f"{file}, {where}", *told) for where, *told in _strays(plan)]
+    if strays:
+        raise InputFault(strays)
+    return plan
+
+
+def _strays(plan: Plan) -> Iterator[tuple[str, str, str, str]]:
+    """Where it names a task, dish, cook or resource that it does not have, and which it may mean.
+
+    A file that was changed by hand is so told of before anything is made of it.
+    """
+    tasks = [task.id for task in plan.tasks]
+    for name, count in Counter(tasks).items():
+        if count > 1:
+            yield "tasks", f"{name!r} stands there {count} times", "each once", ""
+    known = {
+        "task": tasks,
+        "dish": [dish.id for dish in plan.dishes],
+        "cook": [cook.id for cook in plan.cooks],
+        "resource": [resource.id for resource in plan.resources],
+    }
+    for where, kind, names in (*_named_by_tasks(plan), *_named_besides(plan)):
+        for name in names:
+            if name not in known[kind]:
+                near = nearest(name, known[kind])
+                yield where, f"unknown {kind} {name!r}", "one of the plan's own", near
+
+
+def _named_by_tasks(plan: Plan) -> Iterator[tuple[str, str, Iterable[str]]]:
+    """Each task with a kind of name and the names of that kind that it holds."""
+    for place, task in enumerate(plan.tasks):
+        yield f"tasks.{place}", "cook", () if task.cook is None else (task.cook,)
+        yield f"tasks.{place}", "dish", task.dishes
+        yield f"tasks.{place}", "resource", task.uses
+
+
+def _named_besides(plan: Plan) -> Iterator[tuple[str, str, Iterable[str]]]:
+    """The same of what holds between tasks, and happens in them."""
+    for place, lag in enumerate(plan.lags):
+        yield f"lags.{place}", "task", (lag.before, lag.after)
+    for place, budget in enumerate(plan.budgets):
+        for span in budget.spans:
+            yield f"budgets.{place}", "task", (span.before, span.after)
+    for place, kept in enumerate(plan.occupancies):
+        yield f"occupancies.{place}", "task", (kept.from_task, kept.to_task)
+        yield f"occupancies.{place}", "resource", (kept.resource,)
+    for place, setting in enumerate(plan.settings):
+        yield f"settings.{place}", "task", (setting.task,)
+    for place, event in enumerate(plan.events):
+        yield f"events.{place}", "task", (event.task,)
+    for place, deadline in enumerate(plan.deadlines):
+        yield f"deadlines.{place}", "task", (deadline.task,)

@@ -7,9 +7,10 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
+from pydantic import AfterValidator
 from pydantic_core import ErrorDetails, PydanticCustomError
 
-__all__ = ["OWN_FAULT", "fault_words", "options", "own_fault"]
+__all__ = ["ONE_LINE", "OWN_FAULT", "fault_words", "options", "own_fault"]
 
 OWN_FAULT: Final = "own_fault"
 """The type of an error that :func:`own_fault` makes."""
@@ -66,7 +67,7 @@ def fault_words(error: ErrorDetails, bounds: Iterable[object] = ()) -> tuple[str
     if kind == "extra_forbidden":
         return f"unknown key {str(error['loc'][-1])!r}", ""
     if kind == "literal_error":
-        return f"unknown value {error['input']!r}", f"one of {', '.join(options(error))}"
+        return f"unknown value {_as_written(error['input'])}", f"one of {', '.join(options(error))}"
     return _wrong(error), _expected(error, bounds)
 
 
@@ -120,3 +121,17 @@ def _as_written(given: object) -> str:
     if isinstance(given, dt.date | dt.time):
         return given.isoformat()
     return repr(given)
+
+
+_LONGEST_NAME: Final = 100
+"""Letters; more fit neither a label nor a list."""
+
+
+def _one_line(text: str) -> str:
+    if not any(map(str.isalnum, text)) or "\n" in text or len(text) > _LONGEST_NAME:
+        raise own_fault(f"{text!r} is no name", "a few words on one line")
+    return text
+
+
+ONE_LINE = AfterValidator(_one_line)
+"""A check that a text is a name that fits on a label and in a list."""

@@ -587,3 +587,10 @@ def test_an_order_for_a_day_is_known_by_what_it_holds(tmp_path: Path) -> None:
     )
     (tmp_path / "torn-prep-day.toml").write_text("[day\n", encoding="utf-8")
     assert [path.stem for path in recipe_files(tmp_path)] == ["torn-prep-day"]
+
+
+@pytest.mark.parametrize("title", ['" "', '"-"', '"a\\nb"', f'"{"x" * 101}"'])
+def test_a_title_that_names_nothing_is_told(tmp_path: Path, title: str) -> None:
+    old = next(line for line in SOUP.splitlines() if line.startswith("title"))
+    fault = only_fault(SOUP.replace(old, f"title = {title}"), tmp_path)
+    assert (fault.what.endswith("is no name"), fault.expected) == (True, "a few words on one line")

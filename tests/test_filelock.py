@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -10,8 +9,6 @@ from pathlib import Path
 import pytest
 
 from batchcook.filelock import held
-
-pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="no locks on folders there")
 
 
 def test_who_comes_second_reads_what_the_first_wrote(tmp_path: Path) -> None:

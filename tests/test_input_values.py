@@ -9,7 +9,7 @@ import pytest
 
 from batchcook.buying.pantry import parse_have
 from batchcook.cli.freezer_words import day_of
-from batchcook.complaints import InputFault, nearest
+from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.day.prepday import load_prep_day, parse_date
 from batchcook.freezer.monthrequest import read_month
 from batchcook.quantities import parse_amount, parse_temperature
@@ -64,3 +64,9 @@ def test_the_nearest_name_is_found_whatever_its_letters() -> None:
     assert nearest("MARA", ["Mara", "Tom"]) == "Mara"
     assert nearest("burnr", ["BURNER", "oven"]) == "BURNER"
     assert nearest("zzz", ["BURNER"]) == ""
+
+
+def test_what_was_given_is_not_told_in_full_where_it_has_no_end() -> None:
+    told = str(Complaint("soup.toml", f"unknown food {'x' * 10_000!r}", "a food", "flax"))
+    assert len(told) < 1100
+    assert told.endswith("'; expected a food. Did you mean 'flax'?")

@@ -78,6 +78,7 @@ LIBRARY = (
         ("inner", {"size": 9}, "9 does not fit here; expected a whole number, more than 0"),
         ("maybe", 6, "6 does not fit here; expected a whole number, 5 or less"),
         ("way", "sideways", "unknown value 'sideways'; expected one of up, down"),
+        ("way", dt.time(8), "unknown value 08:00:00; expected one of up, down"),
         ("odd", 2, "file.toml, odd: is even"),
     ],
 )

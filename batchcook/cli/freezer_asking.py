@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Final
 
 import typer
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.freezer.packing import DishMade
+from batchcook.wholenumbers import whole_number
 
 __all__ = ["ask_made", "counts_of"]
-
-_MOST_DIGITS: Final = 9
-"""Longer numbers are none that anybody meant; Python refuses the longest by itself."""
 
 
 def counts_of(words: Iterable[str]) -> dict[str, int]:
@@ -25,9 +22,10 @@ def counts_of(words: Iterable[str]) -> dict[str, int]:
     counts: dict[str, int] = {}
     faults = []
     for word in words:
-        dish, _, number = word.partition("=")
-        if dish and number.isdecimal() and len(number) <= _MOST_DIGITS:
-            counts[dish] = int(number)
+        dish, _, written = word.partition("=")
+        number = whole_number(written)
+        if dish and number is not None:
+            counts[dish] = number
         else:
             faults.append(
                 Complaint(

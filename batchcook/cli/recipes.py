@@ -22,6 +22,18 @@ Folders = Annotated[
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of a table.")]
 
+_HEADS = (
+    ("what it is", "title"),
+    ("serves", "servings"),
+    ("makes", "makes"),
+    ("packed", "container"),
+    ("freezer months", "freezer_months"),
+)
+"""What stands beside a recipe's name, with its key in a row."""
+
+_ALL_FIT = 72
+"""Characters across from which all of that can be read; a narrower terminal shows the first."""
+
 
 @app.command("list")
 def list_(*, recipes: Folders = None, as_json: AsJson = False) -> None:
@@ -37,20 +49,13 @@ def list_(*, recipes: Folders = None, as_json: AsJson = False) -> None:
         return
     from rich.table import Column, Table  # noqa: PLC0415 - keeps --help quick
 
+    console = _console()
+    heads = dict(_HEADS if console.width >= _ALL_FIT else _HEADS[:1])
     # A recipe's name is typed on, so it is never broken.
-    table = Table(
-        Column("recipe", no_wrap=True), "what it is", "serves", "makes", "packed", "freezer months"
-    )
+    table = Table(Column("recipe", no_wrap=True), *heads)
     for row in rows:
-        table.add_row(
-            str(row["id"]),
-            str(row["title"]),
-            str(row["servings"]),
-            str(row["makes"]),
-            str(row["container"]),
-            str(row["freezer_months"]),
-        )
-    _console().print_table(table)
+        table.add_row(str(row["id"]), *(str(row[key]) for key in heads.values()))
+    console.print_table(table)
 
 
 @app.command()

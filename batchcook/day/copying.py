@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from importlib import resources
@@ -14,6 +13,7 @@ from batchcook.day.prepday import PrepDay, parse_orders
 from batchcook.kitchens.kitchen import Kitchen, default_kitchen, load_kitchen
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.dayfolder import KITCHEN_FILE, NOTES_FILE
+from batchcook.tomlfiles import parse_toml, read_text
 
 __all__ = ["Kept", "changed_orders", "copied_day", "kept"]
 
@@ -140,7 +140,8 @@ def _kitchen_copy(words: Sequence[str], kitchen: Path | None, past: Path | None)
         file = past / KITCHEN_FILE
     elif file is None and past is None and words and words[0].endswith(".toml"):
         prep_day = Path(words[0])
-        named = tomllib.loads(_read(prep_day).decode()).get("day", {}).get("kitchen")
+        tables = parse_toml(read_text(prep_day, "a prep-day file"), str(prep_day))
+        named = tables.get("day", {}).get("kitchen")
         file = prep_day.parent / named if named else None
     if file is None:
         return resources.files("batchcook.data").joinpath("kitchen.toml").read_bytes()

@@ -16,7 +16,7 @@ from batchcook.filelock import held
 from batchcook.folder import write_file
 from batchcook.plan import read_plan
 from batchcook.plans.dayfolder import NOTES_FILE
-from batchcook.tomlfiles import parse_toml
+from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["Note", "add_note", "notes_for", "notes_text", "read_notes", "told"]
@@ -60,13 +60,9 @@ def read_notes(folder: Path) -> tuple[Note, ...]:
         InputFault: The file cannot be read, or is no file of notes.
     """
     file = folder / NOTES_FILE
-    try:
-        text = file.read_text("utf-8")
-    except (FileNotFoundError, NotADirectoryError):
+    if not file.exists():
         return ()
-    except (OSError, UnicodeDecodeError) as fault:
-        what = f"cannot be read ({fault})"
-        raise InputFault(Complaint(str(file), what, "notes, or no such file")) from None
+    text = read_text(file, "notes, or no such file")
     found = parse_toml(text, str(file))
     table = read_table(_NotesTable, found, Places.of(str(file), text))
     return tuple(Note(each.on, each.words, each.dish) for each in table.note)

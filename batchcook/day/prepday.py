@@ -162,9 +162,9 @@ def parse_orders(words: list[str], where: str) -> dict[str, int]:
     orders: dict[str, int] = {}
     complaints = []
     for word in words:
-        name, _, number = word.partition("=")
+        name, given, number = word.partition("=")
         try:
-            count = int(number) if number else 1
+            count = int(number) if given else 1
         except ValueError:
             complaints.append(
                 Complaint(

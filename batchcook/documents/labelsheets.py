@@ -15,7 +15,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from batchcook.complaints import Complaint, InputFault, nearest
 from batchcook.documents.pdf import PAPERS, Paper
-from batchcook.tomlfiles import parse_toml
+from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
 
 __all__ = ["DEFAULT_SHEETS", "LabelSheet", "find_sheet", "load_sheets", "own_sheet"]
@@ -102,12 +102,7 @@ def own_sheet(path: Path) -> LabelSheet:
         InputFault: The file cannot be read, a measurement is missing or wrong, or the labels
             overlap or leave the paper.
     """
-    try:
-        text = path.read_text("utf-8")
-    except (OSError, UnicodeDecodeError):
-        raise InputFault(
-            Complaint(str(path), "cannot be read", "a TOML file with your sheet's measurements")
-        ) from None
+    text = read_text(path, "a TOML file with your sheet's measurements")
     found = parse_toml(text, str(path))
     named = {"title": path.stem, **found, "name": path.stem}
     sheet = read_table(LabelSheet, named, Places.of(str(path), text))

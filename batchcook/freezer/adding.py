@@ -17,6 +17,9 @@ from batchcook.quantities import Quantity, parse_amount, ureg
 
 __all__ = ["corrected_details", "details_of_addition", "weight_of"]
 
+_LONGEST: Final = 100
+"""Letters of what something is; more fit no list."""
+
 _LONGER: Final = 1
 """Days more than by its weight that a thick piece may thaw; ours, no source. The days that it keeps
 count from the end of them, so that they may not be any number."""
@@ -56,8 +59,7 @@ def details_of_addition(
             food was kept too long before; or nothing says for how long a large piece thaws, or
             too short a time; or its package's date is before the day on which it was frozen.
     """
-    if not title.strip():
-        raise InputFault(Complaint("what it is", "is empty", "a few words"))
+    title = _legible(title)
     if not rows:
         raise InputFault(
             Complaint(
@@ -77,7 +79,7 @@ def details_of_addition(
     last = min(keeps.use_by, use_by) if use_by else keeps.use_by
     return {
         "dish": re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-") or "dish",
-        "title": title.strip(),
+        "title": title,
         "portions": portions,
         "packed_on": packed_on.isoformat(),
         **_labelled(keeps, last),
@@ -92,6 +94,15 @@ def details_of_addition(
         "storage_rows": list(kept_as),
         **({"package_use_by": use_by.isoformat()} if use_by else {}),
     }
+
+
+def _legible(title: str) -> str:
+    """What it is, in words for a list and a label."""
+    words = " ".join(title.split())
+    if not words or len(words) > _LONGEST or not words.isprintable():
+        what = "is empty, very long, or cannot be printed"
+        raise InputFault(Complaint("what it is", what, f"a few words, {_LONGEST} letters at most"))
+    return words
 
 
 def weight_of(text: str) -> Quantity | None:
@@ -130,7 +141,7 @@ def corrected_details(
     """
     told: dict[str, Any] = {}
     if title:
-        told["title"] = title
+        told["title"] = _legible(title)
     if portions is not None:
         told["portions"] = portions
     if main is not None:

@@ -52,6 +52,7 @@ def choose(
     from ortools.sat.python import cp_model  # noqa: PLC0415 - loads slowly
 
     from batchcook.freezer.monthmodel import MonthModel  # noqa: PLC0415 - the same
+    from batchcook.scheduling.stopping import solved  # noqa: PLC0415 - the same
 
     month = MonthModel(nights, lots, span, looked_to)
     solver = cp_model.CpSolver()
@@ -66,7 +67,7 @@ def choose(
         month.model.minimize(goal)
         # The last is comfort, and worth less waiting.
         parameters.max_deterministic_time = effort if goal is not month.goals[-1] else effort / 3
-        status = solver.solve(month.model)
+        status = solved(solver, month.model)
         if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
             break
         dinners = month.dinners(solver.value)

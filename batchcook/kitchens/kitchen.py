@@ -25,7 +25,7 @@ from batchcook.kitchens.written import (
     within,
 )
 from batchcook.quantities import Quantity, ureg
-from batchcook.shapewords import own_fault
+from batchcook.shapewords import ONE_LINE, own_fault
 from batchcook.tomlfiles import parse_toml, read_text
 from batchcook.tomlplaces import Places, read_table
 
@@ -159,7 +159,7 @@ def _known_skill(skill: str) -> str:
 
 
 class _CookTable(_Table):
-    name: Annotated[str, Field(min_length=1)]
+    name: Annotated[str, ONE_LINE]
     skills: list[Annotated[str, AfterValidator(_known_skill)]] = list(SKILLS)
     away: list[_AwayTable] = []
 
@@ -244,7 +244,7 @@ class _CoolingTable(_Table):
 
 
 class _KitchenTable(_Table):
-    title: str = "Our kitchen"
+    title: Annotated[str, ONE_LINE] = "Our kitchen"
     room: Annotated[str, within("degF", 30, 130)] = "72 degF"
     cooks: Annotated[list[_CookTable], Field(min_length=1)] = Field(
         description='[[cooks]], each with a name such as name = "First cook"'

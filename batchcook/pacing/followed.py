@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -18,6 +17,8 @@ from batchcook.plan import FORMAT as PLAN
 from batchcook.plan import Plan, read_plan
 from batchcook.plans.dayfolder import plans_before
 from batchcook.plans.progress import read_marks
+from batchcook.shapewords import fault_words
+from batchcook.tomlfiles import key_path, read_json
 
 __all__ = ["SAVED", "followed_times", "why_nothing"]
 
@@ -86,13 +87,7 @@ def why_nothing(places: Sequence[Path]) -> tuple[str, ...]:
 def _times_of(place: Path) -> dict[str, Observation | Lost]:
     if place.is_dir():
         return _of_folder(place)
-    try:
-        content = json.loads(place.read_text("utf-8"))
-    except OSError as fault:
-        what = f"cannot be read ({fault.strerror})"
-        raise InputFault(Complaint(str(place), what, _EXPECTED)) from None
-    except ValueError:
-        raise InputFault(Complaint(str(place), "is not JSON", _EXPECTED)) from None
+    content = read_json(place, _EXPECTED)
     written = content.get("format") if isinstance(content, dict) else None
     if written == PLAN:
         return _of_folder(place.parent)
@@ -131,7 +126,7 @@ def _of_screen(file: Path, content: dict[str, Any]) -> dict[str, Observation | L
     except ValidationError as fault:
         raise InputFault(
             [
-                Complaint(f"{file}, {'.'.join(map(str, each['loc']))}", each["msg"])
+                Complaint(f"{file}, {key_path(each['loc'])}", *fault_words(each))
                 for each in fault.errors()
             ]
         ) from None

@@ -22,6 +22,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from batchcook.complaints import Complaint, InputFault
 from batchcook.folder import write_file
 from batchcook.shapewords import fault_words
+from batchcook.tomlfiles import read_text
 
 __all__ = [
     "Observation",
@@ -151,12 +152,9 @@ def read_observations(path: Path) -> tuple[Observation, ...]:
     Raises:
         InputFault: It cannot be read, with a complaint for every line that is none.
     """
-    try:
-        text = path.read_text("utf-8")
-    except FileNotFoundError:
+    if not path.exists():
         return ()
-    except (OSError, UnicodeDecodeError) as fault:
-        raise InputFault(Complaint(str(path), f"cannot be read ({fault})")) from None
+    text = read_text(path, "a file that 'batchcook pace learn' has written")
     found = []
     complaints = []
     for number, line in enumerate(text.splitlines(), 1):

@@ -46,7 +46,7 @@ def from_plain(kind: type[_T], data: object) -> _T:
     """The value of a type that :func:`as_plain` wrote.
 
     Raises:
-        ValueError, TypeError, KeyError: The data is of another shape.
+        ValueError, TypeError, LookupError, AttributeError: The data is of another shape.
     """
     return cast("_T", _read(kind, data))
 
@@ -84,6 +84,10 @@ def _read_single(kind: Any, data: Any) -> Any:  # noqa: ANN401 - the same
         found = ureg.Quantity(number, data[1])
     elif kind in {dt.date, dt.time}:
         found = kind.fromisoformat(data)
+    elif kind is Path:
+        found = Path(data)
+    elif kind is Literal or isinstance(data, (int, float) if kind is float else kind):
+        found = data
     else:
-        found = Path(data) if kind is Path else data
+        raise TypeError(f"{data!r} is no {kind.__name__}")
     return found

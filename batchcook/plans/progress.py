@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, field
 from datetime import date, datetime, timedelta
 from pathlib import Path
-from typing import Final, Literal, get_args
+from typing import BinaryIO, Final, Literal, get_args
 
 from batchcook.complaints import Complaint, InputFault
 from batchcook.filelock import held
@@ -88,16 +88,12 @@ def append_marks(folder: Path, marks: Iterable[Mark]) -> None:
         return
     file = folder / FILE
     try:
-        with held(folder):
-            handle = os.open(file, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o644)
-            try:
-                if not _ends_whole(handle):
-                    lines = b"\n" + lines
-                while lines:
-                    lines = lines[os.write(handle, lines) :]
-                os.fsync(handle)
-            finally:
-                os.close(handle)
+        with held(folder), file.open("ab+") as progress:
+            if not _ends_whole(progress):
+                lines = b"\n" + lines
+            progress.write(lines)
+            progress.flush()
+            os.fsync(progress.fileno())
     except OSError as fault:
         what = f"cannot be written ({fault.strerror})"
         raise InputFault(Complaint(str(file), what, "a plan folder you may write to")) from None
@@ -110,10 +106,11 @@ def with_marks(content: bytes, marks: Iterable[Mark]) -> bytes:
     return content + (b"\n" if cut_short else b"") + lines
 
 
-def _ends_whole(handle: int) -> bool:
+def _ends_whole(file: BinaryIO) -> bool:
     """Whether the last line is complete."""
-    size = os.fstat(handle).st_size
-    return size == 0 or os.pread(handle, 1, size - 1) == b"\n"
+    size = file.seek(0, os.SEEK_END)
+    file.seek(max(size - 1, 0))
+    return file.read(1) in {b"", b"\n"}
 
 
 def _line(mark: Mark) -> str:

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from batchcook.complaints import Complaint
 from batchcook.cookbooks.recipe import Cooling, Form, Heat, State, Thaw, VesselKind
+from batchcook.shapewords import ONE_LINE
 from batchcook.tomlplaces import Location, Places, shape_complaints
 
 __all__ = ["Draft", "RecipeSheet", "draft_of"]
@@ -18,6 +19,7 @@ _AMOUNT = 'an amount such as "2 1/2 lb" or "3/4 cup", in quotes'
 _TEMPERATURE = 'a temperature such as "375 degF", in quotes'
 
 Words = Annotated[str, Field(min_length=1)]
+Name = Annotated[str, ONE_LINE]
 Minutes = Annotated[int, Field(ge=1, le=1440)]
 Count = Annotated[int, Field(ge=1, le=100)]
 
@@ -37,13 +39,13 @@ class _IngredientTable(_Table):
     food: Words = Field(description="a food of the foods table, in quotes")
     amount: Words = Field(description=_AMOUNT)
     cut: Words | None = Field(None, description='a cut such as "diced", in quotes')
-    name: Words | None = Field(None, description="a name of its own, in quotes")
+    name: Name | None = Field(None, description="a name of its own, in quotes")
     to_taste: bool = Field(default=False, description="true or false")
     note: str = Field("", description="words for the cook, in quotes")
 
 
 class _StepTable(_Table):
-    name: Words = Field(description="a name that no other step has, in quotes")
+    name: Name = Field(description="a name that no other step has, in quotes")
     technique: Words = Field(description='a technique such as "simmer", in quotes')
     takes: list[Words] = Field([], description="a list of ingredients")
     after: list[Words] = Field([], description="a list of earlier steps")
@@ -79,7 +81,7 @@ class _NightTable(_Table):
 class RecipeSheet(_Table):
     """The whole file; what each key should hold stands in its description."""
 
-    title: Words = Field(description="the name of the dish, in quotes")
+    title: Name = Field(description="the name of the dish, in quotes")
     summary: str = Field(description="one line for the list, in quotes")
     servings: Count = Field(description="a whole number of people, 1 to 100, without quotes")
     makes: Words = Field(description='a volume or weight such as "3 quart", in quotes')

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.day.order import ordered
+from batchcook.day.order import ordered, unread_order
 from batchcook.day.prepday import Busy, PrepDay
 from batchcook.day.solving import Effort
 from batchcook.day.tonight import with_dinner
@@ -178,12 +178,11 @@ def _from_order(plan: Plan) -> tuple[PrepDay, tuple[Dish, ...], Work]:
     if plan.order is None:
         what = "does not say what it was made from"
         raise InputFault(Complaint("plan.json", what, "a plan made by this version"))
+    day, dishes = ordered(plan.order)
     try:
-        day, dishes = ordered(plan.order)
-    except (ValueError, TypeError, KeyError) as fault:
-        what = f"carries an order that cannot be read ({fault})"
-        raise InputFault(Complaint("plan.json, order", what, "one as it was written")) from None
-    work = day_work(dishes, day)
+        work = day_work(dishes, day)
+    except LookupError as fault:  # a name that the tables of this version do not have
+        raise InputFault(unread_order(fault)) from None
     if day.tonight is not None and any(task.technique == "plate" for task in plan.tasks):
         work = with_dinner(work, day.tonight)
     known = {job.id for job in work.jobs}
@@ -227,7 +226,7 @@ def _check_not_over(plan: Plan, far: SoFar, drift: Drift) -> None:
     """
     done = [far.stands[task.id] for task in plan.tasks if task.id in far.stands]
     if len(done) == len(plan.tasks) and all(stand.over for stand in done):
-        end = max(stand.end for stand in done)
+        end = max((stand.end for stand in done), default=plan.finish)
         what = f"{drift.at:%H:%M} is after the day's end: all was done by {end:%H:%M}"
         raise InputFault(Complaint("--at", what, "a time before that; nothing is left to plan"))
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
+from batchcook.scheduling.stopping import solved
+
 __all__ = [
     "BOTH_ENDS",
     "FINDING",
@@ -114,20 +116,12 @@ def search(
     solver.parameters.cp_model_presolve = kind.presolve
     solver.parameters.use_timetable_edge_finding_in_cumulative = kind.edge_finding
     try:
-        status = _solve(solver, model, told)
+        status = solved(solver, model, told)
     except IndexError:
         # The detection of symmetries of OR-Tools 9.15 looks up what is not there on some models.
         solver.parameters.symmetry_level = 0
-        status = _solve(solver, model, told)
+        status = solved(solver, model, told)
     return solver, status
-
-
-def _solve(
-    solver: cp_model.CpSolver,
-    model: cp_model.CpModel,
-    told: cp_model.CpSolverSolutionCallback | None,
-) -> cp_model.CpSolverStatus:
-    return solver.solve(model) if told is None else solver.solve(model, told)
 
 
 def teller(name: str, progress: Progress | None) -> cp_model.CpSolverSolutionCallback | None:

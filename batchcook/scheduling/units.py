@@ -11,6 +11,7 @@ from ortools.sat.python import cp_model
 from batchcook.scheduling.classes import classes_of
 from batchcook.scheduling.problem import Problem, Resource
 from batchcook.scheduling.schedule import Done, Level, Schedule
+from batchcook.scheduling.stopping import solved
 from batchcook.withheld import Withheld
 
 __all__ = ["assign_units"]
@@ -136,7 +137,7 @@ def _assign(
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = _SEED
     solver.parameters.max_deterministic_time = _EFFORT
-    status = solver.solve(model)
+    status = solved(solver, model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         raise Withheld(f"units of {resource.id} cannot be given out")
     given = {

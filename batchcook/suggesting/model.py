@@ -19,6 +19,7 @@ from ortools.sat.python.cp_model import (
 
 from batchcook.foodsafety.freezerload import daily_load
 from batchcook.kitchens.kitchen import Kitchen
+from batchcook.scheduling.stopping import solved
 from batchcook.suggesting.candidates import (
     CHANGE,
     KEEP,
@@ -123,7 +124,7 @@ class SuggestModel:
         solver.parameters.random_seed = _SEED
         solver.parameters.linearization_level = 2
         solver.parameters.max_deterministic_time = _EFFORT
-        if solver.solve(model) not in {OPTIMAL, FEASIBLE}:
+        if solved(solver, model) not in {OPTIMAL, FEASIBLE}:
             return None
         return self._read(solver.value)
 

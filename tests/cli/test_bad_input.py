@@ -248,6 +248,21 @@ def test_wrong_options_are_one_message(tmp_path: Path) -> None:
     told.refuses("batchcook plan: No such option: --burners", "see batchcook plan --help")
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("recipes show soup --batches 13", "'13' does not fit here; expected a number, 1 to 12"),
+        ("labels day --copies x", "--copies: 'x' does not fit here; expected a whole number"),
+        ("freezer thaw A1 --by microwav", "Did you mean 'microwave'?; see batchcook freezer thaw"),
+        ("plan cottage-pie=", "'cottage-pie=' has '' batches; expected a whole number"),
+    ],
+)
+def test_a_value_that_does_not_fit_is_told_in_our_own_words(
+    tmp_path: Path, words: str, said: str
+) -> None:
+    Told(tuple(words.split()), tmp_path).refuses(said)
+
+
 def test_an_option_that_is_missing_is_one_message(tmp_path: Path) -> None:
     told = Told(("suggest", "--until", "2027-02-28"), tmp_path)
     told.refuses("batchcook suggest: Missing option '--nights'")

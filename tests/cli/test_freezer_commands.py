@@ -428,3 +428,15 @@ def test_brackets_of_a_title_are_told_as_they_are(store: Path) -> None:
     told = run(store, "history", "Z1").stdout
     assert "[hot]" in told
     assert "\\" not in listed + told
+
+
+def test_what_it_is_is_shown_with_its_brackets(store: Path) -> None:
+    run(store, "add", "Chili [/hot]\n", "--keeps-as", "soup-or-stew", "--portions", "2")
+    for words in (("list",), ("history", "Z1")):
+        assert "Chili [/hot]" in run(store, *words).output
+
+
+@pytest.mark.parametrize("title", [" ", "x" * 101, "a\x1b[2J"])
+def test_what_no_list_can_show_is_refused(store: Path, title: str) -> None:
+    with pytest.raises(InputFault, match="very long, or cannot be printed"):
+        run(store, "add", title, "--keeps-as", "soup-or-stew", "--portions", "2")

@@ -27,6 +27,11 @@ def test_list_draws_a_table() -> None:
     assert "Cottage pie" in told.stdout
 
 
+def test_list_says_what_it_is_on_a_narrow_terminal_too() -> None:
+    told = RUNNER.invoke(app, ["list"], env={"COLUMNS": "48"})
+    assert "Cottage pie" in told.stdout
+
+
 def test_list_includes_a_folder_of_ones_own(tmp_path: Path) -> None:
     told = RUNNER.invoke(app, ["list", "--json", "--recipes", str(tmp_path / "none")])
     assert isinstance(told.exception, InputFault)

@@ -143,7 +143,7 @@ def test_a_saved_file_that_was_tampered_with_is_told_by_place(folder: Path, plan
     content = saved(plan)
     content["tasks"][1]["real_minutes"] = "long"
     file = written(folder, content)
-    with pytest.raises(InputFault, match=r"day\.json, tasks\.1\.real_minutes"):
+    with pytest.raises(InputFault, match=r"day\.json, tasks\[2\]\.real_minutes"):
         followed_times([file])
 
 

@@ -12,6 +12,7 @@ import pytest
 from planned_days import planned, written
 
 from batchcook.complaints import InputFault
+from batchcook.follow.session import room_of
 from batchcook.plan import read_plan, write_plan
 
 
@@ -34,6 +35,11 @@ _TIME = "expected a day and time such as 2027-01-16T08:00"
         (_set("", "finish", "2027-01-16T12:00Z"), _TIME),
         (_set("tasks", "end", "2027-01-16T07:00"), "ends at 2027-01-16T07:00, before it begins"),
         (_set("summary", "makespan_minutes", "90"), "expected a whole number"),
+        (
+            _set("tasks", "cook", "first-cok"),
+            "unknown cook 'first-cok'; expected one of the plan's",
+        ),
+        (_set("events", "task", "day/clean-u"), "events.0: unknown task 'day/clean-u'"),
         (_set("", "date", 7), "date: 7 does not fit here; expected a date"),
     ],
 )
@@ -55,3 +61,20 @@ def test_a_plan_comes_back_as_it_was_written(tmp_path: Path) -> None:
     plan = planned(sausage_lentil_soup=1)
     (tmp_path / "plan.json").write_text(write_plan(plan), "utf-8")
     assert read_plan(tmp_path) == plan
+
+
+def test_a_task_that_stands_there_twice_is_told(tmp_path: Path) -> None:
+    plan = written(sausage_lentil_soup=1)
+    twice = {**plan, "tasks": [*plan["tasks"], plan["tasks"][0]]}
+    (tmp_path / "plan.json").write_text(json.dumps(twice), "utf-8")
+    with pytest.raises(InputFault, match="stands there 2 times"):
+        read_plan(tmp_path)
+
+
+def test_an_order_of_another_shape_is_told_wherever_it_is_needed() -> None:
+    plan = planned(sausage_lentil_soup=1)
+    assert plan.order is not None
+    for key, value in (("kitchen", None), ("pad", "much")):
+        changed = plan.order.model_copy(update={"day": {**plan.order.day, key: value}})
+        with pytest.raises(InputFault, match="carries an order that cannot be read"):
+            room_of(plan.model_copy(update={"order": changed}))
