@@ -18,6 +18,8 @@ from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan
 from batchcook.planning import plan_day
+from batchcook.plans.network import minute_of, network_of_plan
+from batchcook.scheduling.retiming import retime
 
 DAY = PrepDay(dt.date(2027, 1, 16), dt.time(14), {"squash-red-lentil-soup": 1}, default_kitchen())
 
@@ -59,6 +61,19 @@ def test_dinner_straight_from_the_pot_is_plated_while_it_is_hot() -> None:
     off_heat = [event.at for event in plan.events if event.event == "off-heat"]
     # Half an hour, covered: common practice, no source.
     assert dt.timedelta() <= plate.start - max(off_heat) <= dt.timedelta(minutes=30)
+    rest = [task for task in plan.tasks if task.technique in {"cool", "portion"}]
+    assert {task.technique for task in rest} == {"cool", "portion"}
+    assert all(task.start >= plate.end for task in rest)
+
+
+def test_dinner_is_plated_for_its_time_however_fast_the_day_goes() -> None:
+    plan = _planned_by("straight from the pot", dt.time(9, 40), squash_red_lentil_soup=1)
+    (plate,) = [task for task in plan.tasks if task.technique == "plate"]
+    network = network_of_plan(plan)
+    at_once = retime(network, dict.fromkeys(network.steps, 1))
+    assert at_once[plate.id][0] == minute_of(plan, plate.start)
+    assert plan.sure is not None
+    assert plan.sure.half > plate.end
 
 
 def test_dinner_from_what_is_packed_is_warmed_to_165_degf() -> None:
