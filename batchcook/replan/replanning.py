@@ -160,7 +160,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         notes=(
             *advice,
             *given_way(strict, outcome.schedule),
-            *_missing_words(plan, drift),
+            *_missing_words(plan, drift, day),
             *_implied_words(plan, far),
         ),
     )
@@ -330,11 +330,17 @@ def _in_hand(plan: Plan, far: SoFar, drift: Drift) -> list[str]:
     ]
 
 
-def _missing_words(plan: Plan, drift: Drift) -> list[str]:
+def _missing_words(plan: Plan, drift: Drift, day: PrepDay) -> list[str]:
     names = {cook.id: cook.name for cook in plan.cooks}
+    ovens = {oven.id for oven in day.kitchen.ovens}
     return [
         *(f"From now on without {names[cook]}." for cook in drift.cooks),
-        *(f"From now on without {count} x {name}." for name, count in drift.without.items()),
+        *(
+            f"From now on without the {name}."
+            if name in ovens
+            else f"From now on without {count} x {name}."
+            for name, count in drift.without.items()
+        ),
     ]
 
 

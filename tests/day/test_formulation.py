@@ -141,6 +141,23 @@ def test_what_is_busy_must_be_there_and_as_many() -> None:
     assert "at most 4" in told
 
 
+def test_an_oven_is_wanted_elsewhere_as_a_whole() -> None:
+    roast = Busy("oven", 1, dt.time(12), dt.time(13), "a roast")
+    oven = _formulated(replace(DAY, busy=(roast,))).problem.resources["oven"]
+    (absence,) = oven.absences
+    assert absence.amount == oven.capacity > 1
+
+
+@pytest.mark.parametrize("who", ["cooks:1", "somebody"])
+def test_people_are_nothing_that_is_wanted_elsewhere(who: str) -> None:
+    away = replace(DAY.kitchen.cooks[1], away=(Away(dt.time(9), dt.time(10), "school"),))
+    kitchen = replace(DAY.kitchen, cooks=(away, away))
+    told = _told(replace(DAY, kitchen=kitchen, busy=(Busy(who, 1, dt.time(12), dt.time(13)),)))
+    assert f"there is no {who!r}" in told
+    assert "cooks:" not in told.replace(repr(who), "")
+    assert "somebody" not in told.replace(repr(who), "")
+
+
 @pytest.mark.parametrize("dish", ["beef-barley-stew", "chicken-coconut-curry"])
 @pytest.mark.parametrize("alone", ["cook", "skillet"])
 def test_one_cook_or_one_skillet_suffices_for_two_batches_to_brown(dish: str, alone: str) -> None:

@@ -366,3 +366,17 @@ def test_a_dinner_that_can_be_in_time_is_not_moved() -> None:
     (plate,) = [task for task in plan.tasks if task.technique == "plate"]
     after = replan(plan, Drift(plate.start - dt.timedelta(minutes=20)), BRIEF)
     assert by_id(after)[plate.id].end == plate.end
+
+
+def test_a_dead_oven_takes_nothing_more_however_it_is_counted() -> None:
+    plan = planned(cottage_pie=1, sausage_lentil_soup=1)
+    (bake,) = [task for task in plan.tasks if task.technique == "bake" and task.cook is None]
+    (turned,) = [task for task in plan.tasks if task.technique == "preheat"]
+    early = turned.start - dt.timedelta(minutes=10)
+    with pytest.raises(NoContinuation, match="oven") as refused:
+        replan(plan, Drift(early, without={"oven": 1}), BRIEF)
+    assert refused.value.without == ("cottage-pie",)
+    after = replan(plan, Drift(early, without={"oven": 1}, drop=("cottage-pie",)), BRIEF)
+    assert bake.id not in by_id(after)
+    assert after.replanned is not None
+    assert "From now on without the oven." in after.replanned.notes
