@@ -380,3 +380,29 @@ def test_a_dead_oven_takes_nothing_more_however_it_is_counted() -> None:
     assert bake.id not in by_id(after)
     assert after.replanned is not None
     assert "From now on without the oven." in after.replanned.notes
+
+
+@pytest.mark.parametrize("late", [0, 5])
+def test_an_oven_that_is_hot_is_not_turned_on_again(late: int) -> None:
+    """Two dishes one after the other in an oven of one shelf, the second a little late."""
+    order = day_of(vegetable_egg_bake=2, spinach_ricotta_shells=1)
+    (oven,) = order.kitchen.ovens
+    order = replace(order, kitchen=replace(order.kitchen, ovens=(replace(oven, shelves=1),)))
+    with mock.patch.object(planning, "one_after_another", return_value=0):
+        plan = plan_day(order, starter(), BRIEF)
+    (heated,) = [task.id for task in plan.tasks if task.technique == "preheat"]
+    first, second = [
+        task for task in plan.tasks if "oven" in task.uses and task.technique != "preheat"
+    ]
+    assert first.end == second.start
+    at = first.end + dt.timedelta(minutes=late)
+    state = as_planned(plan, at)
+    if late:
+        into = by_id(plan)["spinach-ricotta-shells/part-bake/in"]
+        state = as_planned(plan, into.start)
+        state = replace(state, ended={**state.ended, first.id: first.end})
+    after = replan(plan, Drift(at, state), BRIEF)
+    assert [task.id for task in after.tasks if task.technique == "preheat"] == [heated]
+    # Into it goes what is late, which takes a few minutes.
+    assert by_id(after)[second.id].start - at <= dt.timedelta(minutes=late)
+    assert sound(after) == []

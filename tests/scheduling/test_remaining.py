@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from batchcook.scheduling.begun import Begun
 from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import (
     Absence,
@@ -19,7 +20,7 @@ from batchcook.scheduling.problem import (
     Span,
     Task,
 )
-from batchcook.scheduling.remaining import NOW, Begun, margin, remaining
+from batchcook.scheduling.remaining import NOW, margin, remaining
 from batchcook.scheduling.schedule import Answer, Outcome
 from batchcook.scheduling.solver import solve
 
@@ -186,3 +187,28 @@ def test_what_bakes_keeps_the_oven_at_its_setting() -> None:
     whole = Problem({"oven": oven}, tasks, 500)
     left = remaining(whole, {"a": Begun(5, 25, False, "oven", setting=350)}, {}, 10)
     assert starts(left)["b"] == 10
+
+
+@pytest.mark.parametrize(("ended", "start"), [(30, 30), (26, 30), (25, 38)])
+def test_an_oven_is_hot_for_as_long_as_it_keeps_what_it_was_set_to(ended: int, start: int) -> None:
+    oven = Resource("oven", 2, warm_up=8, keeps=4)
+    tasks = {
+        name: Task(name, (Mode("oven", 10, {"oven": 1}),), settings=(350,)) for name in ("a", "b")
+    }
+    whole = Problem({"oven": oven}, tasks, 500)
+    assert margin(whole) <= 30
+    left = remaining(whole, {"a": Begun(ended - 10, ended, True, "oven", setting=350)}, {}, 30)
+    assert starts(left)["b"] == start
+
+
+def test_an_oven_that_is_hot_for_another_setting_is_heated_from_now_on() -> None:
+    oven = Resource("oven", 2, warm_up=8, keeps=4)
+    tasks = {
+        name: Task(name, (Mode("oven", 10, {"oven": 1}),), settings=(degrees,))
+        for name, degrees in (("a", 350), ("b", 425))
+    }
+    whole = Problem({"oven": oven}, tasks, 500)
+    begun = {"a": Begun(17, 27, True, "oven", setting=350)}
+    assert starts(remaining(whole, begun, {}, 30))["b"] == 38
+    # Turned to the other setting already, it is hot as soon as what that takes yet is over.
+    assert starts(remaining(whole, begun, {}, 30, warming={"oven": 5}))["b"] == 35
