@@ -65,7 +65,7 @@ def test_what_clashes_whenever_it_begins_is_not_put_down_to_the_day_being_short(
     soon = Lag("stew", "start", "soup", "start", -10, 10, reason="served together")
     problem = Problem({"cook": Resource("cook", 1)}, tasks, 60, (soon,))
     conflict = explain(problem, seconds=30)
-    assert conflict.tasks == {"stew", "soup"}
+    assert conflict.tasks == frozenset({"stew", "soup"})
     assert set(conflict.references) == {Reference("capacity", "cook"), Reference("lag", "0")}
     assert clash(problem, conflict.references, conflict.tasks) == "impossible"
 

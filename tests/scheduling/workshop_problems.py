@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from batchcook.scheduling.problem import (
     Absence,
+    Anchor,
     Budget,
     Choice,
     Condition,
@@ -27,6 +28,7 @@ from batchcook.scheduling.problem import (
 __all__ = ["workshop_problem"]
 
 _UNITS = ("u", "v")
+_ANCHORS: tuple[Anchor, ...] = ("start", "end")
 
 
 def workshop_problem(seed: int) -> Problem:
@@ -144,7 +146,7 @@ def _lags(rng: random.Random, problem: Problem) -> list[Lag]:
         high = rng.choice((None, None, 0, 3, 6, 10))
         if low is not None and high is not None:
             high = max(low, high)
-        origin, to = rng.choice(("start", "end", "end")), rng.choice(("start", "start", "end"))
+        origin, to = rng.choice(_ANCHORS[:1] + 2 * _ANCHORS[1:]), rng.choice(_ANCHORS)
         when = _conditions(rng, dict(problem.choices)) if rng.random() < 0.2 else ()
         found.append(Lag(before, origin, after, to, low, high, when, rng.randint(0, 2)))
     return found
@@ -155,7 +157,7 @@ def _budgets(rng: random.Random, problem: Problem) -> tuple[Budget, ...]:
     for number in range(rng.choice((0, 0, 1, 2))):
         pairs = [_two(rng, problem) for _ in range(rng.randint(1, 3))]
         spans = tuple(
-            Span(before, "start", after, rng.choice(("start", "end")))
+            Span(before, "start", after, rng.choice(_ANCHORS))
             for before, after in pairs
             if set(problem.tasks[after].when) <= set(problem.tasks[before].when)
         )
