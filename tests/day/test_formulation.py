@@ -141,6 +141,30 @@ def test_what_is_busy_must_be_there_and_as_many() -> None:
     assert "at most 4" in told
 
 
+@pytest.mark.parametrize(
+    ("lowest", "highest", "settings"),
+    [
+        (350, 400, (350, 375, 400)),
+        (365, 385, (375,)),
+        (360, 420, (375, 390, 400)),
+        (380, 390, (385,)),
+    ],
+)
+def test_an_oven_is_set_to_what_suits_a_bake_in_steps_of_its_dial(
+    lowest: int, highest: int, settings: tuple[int, ...]
+) -> None:
+    work = _formulated(replace(DAY, orders={"cottage-pie": 1})).work
+    jobs = tuple(
+        job
+        if job.oven is None
+        else replace(job, oven=replace(job.oven, lowest=lowest, highest=highest))
+        for job in work.jobs
+    )
+    (bake,) = [job.id for job in jobs if job.oven is not None]
+    found = formulate(replace(work, jobs=jobs), replace(DAY, orders={"cottage-pie": 1}))
+    assert found.problem.tasks[bake].settings == settings
+
+
 def test_an_oven_is_wanted_elsewhere_as_a_whole() -> None:
     roast = Busy("oven", 1, dt.time(12), dt.time(13), "a roast")
     oven = _formulated(replace(DAY, busy=(roast,))).problem.resources["oven"]

@@ -19,7 +19,7 @@ from batchcook.scheduling.extraction import extract, shares_taken
 from batchcook.scheduling.merging import Way, merge
 from batchcook.scheduling.network import network
 from batchcook.scheduling.objective import levels
-from batchcook.scheduling.problem import Problem
+from batchcook.scheduling.problem import Family, Lag, Mode, Problem, Resource, Task
 from batchcook.scheduling.refuting import refuted
 from batchcook.scheduling.remaining import margin, remaining
 from batchcook.scheduling.retiming import retime
@@ -88,6 +88,24 @@ def test_what_is_implied_takes_nothing_away() -> None:
     for seed, problem, values, _ in _possible():
         assert shortest_day(problem, network(problem)) <= values[0], seed
         assert _best(tightened(problem)) == values, seed
+
+
+def test_a_clean_down_while_what_was_cut_simmers_makes_no_day_longer() -> None:
+    tasks = {
+        f"{dish}/{step}": Task(f"{dish}/{step}", (mode,), family="cut" if step == "cut" else None)
+        for dish in range(2)
+        for step, mode in (("cut", Mode("m", 4, {"cook": 1})), ("simmer", Mode("m", 60)))
+    }
+    problem = Problem(
+        {"cook": Resource("cook", 1)},
+        tasks,
+        200,
+        tuple(Lag(f"{dish}/cut", "end", f"{dish}/simmer", "start") for dish in range(2)),
+        families={"cut": Family("cut", 2, 3)},
+        hands=("cook",),
+    )
+    best = (2 + 4 + 4 + 60, 2 + 4 + 4 + 3, 0)
+    assert _best(problem) == _best(problem, strong=True) == best
 
 
 def test_nothing_possible_is_refuted_and_no_tied_part_of_it_is_impossible() -> None:

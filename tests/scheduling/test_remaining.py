@@ -72,6 +72,26 @@ def test_a_maximal_lag_from_the_past_can_be_too_late(high: int, answer: Answer) 
     assert solved(left).answer is answer
 
 
+def test_what_waits_since_before_now_is_not_to_wait_on() -> None:
+    """Of two tasks as long, the one that food has waited for goes first."""
+    whole = problem(
+        task("a", 5),
+        task("later", 20, hand=1),
+        task("soon", 20, hand=1),
+        lags=(Lag("a", "end", "soon", "start", None, None, weight=3),),
+    )
+    left = remaining(whole, {"a": Begun(-5, 0, True, "m")}, {}, 10)
+    outcome = solved(left)
+    assert outcome.schedule is not None
+    assert outcome.schedule.tasks["soon"].start == 10
+    # The minutes before now are nothing that anybody can still save.
+    assert {level.name: level.value for level in outcome.levels}["waiting"] == 0
+    other = remaining(
+        whole, {"a": Begun(-5, 0, True, "m"), "later": Begun(5, 25, False, "m")}, {}, 10
+    )
+    assert {level.name: level.value for level in solved(other).levels}["waiting"] == 3 * 15
+
+
 @pytest.mark.parametrize(("limit", "answer"), [(49, Answer.IMPOSSIBLE), (50, Answer.PLAN)])
 def test_a_budget_keeps_the_minutes_already_spent(limit: int, answer: Answer) -> None:
     spans = (Span("a", "start", "b", "start"), Span("c", "start", "d", "end"))

@@ -168,9 +168,16 @@ def _budgets(rng: random.Random, problem: Problem) -> tuple[Budget, ...]:
 
 def _occupancies(rng: random.Random, problem: Problem) -> tuple[Occupancy, ...]:
     found = []
+    names = list(problem.tasks)
     for number in range(rng.choice((0, 1, 1, 2))):
-        filler, until = _two(rng, problem)
-        if set(problem.tasks[until].when) <= set(problem.tasks[filler].when):
+        place = rng.randint(1, len(names) - 1)
+        until = problem.tasks[names[place]]
+        fillers = tuple(
+            name
+            for name in sorted(rng.sample(names[:place], min(place, rng.randint(1, 2))))
+            if set(until.when) <= set(problem.tasks[name].when)
+        )
+        if fillers:
             when = _conditions(rng, dict(problem.choices)) if rng.random() < 0.3 else ()
-            found.append(Occupancy(f"o{number}", "pot", 1, (filler,), until, when))
+            found.append(Occupancy(f"o{number}", "pot", 1, fillers, until.id, when))
     return tuple(found)
