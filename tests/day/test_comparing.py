@@ -24,6 +24,15 @@ def test_a_figure_that_is_not_found_costs_nobody_the_plan(fault: type[Exception]
     assert found is None
 
 
+def test_one_dish_after_nothing_takes_as_long_as_its_own_day() -> None:
+    """Setting up and closing down are counted once, with the dish itself."""
+    day = day_of(lemon_herb_chicken_kit=1)
+    found = comparing.one_after_another(ordered_dishes(day, starter()), day, Effort(8))
+    own = planned(lemon_herb_chicken_kit=1).summary
+    assert own.proved_shortest
+    assert found == own.makespan_minutes
+
+
 def test_what_is_not_known_is_told_as_not_known() -> None:
     known = planned(lemon_herb_chicken_kit=1).summary
     longer = known.model_copy(

@@ -165,6 +165,22 @@ def test_an_oven_is_set_to_what_suits_a_bake_in_steps_of_its_dial(
     assert found.problem.tasks[bake].settings == settings
 
 
+def test_a_bake_goes_into_any_oven_that_it_fits_into() -> None:
+    (oven,) = DAY.kitchen.ovens
+    small = replace(oven, id="small oven", shelves=oven.shelves - 1)
+    day = replace(
+        DAY,
+        orders={"turkey-meatballs": 2, "cottage-pie": 1},
+        kitchen=replace(DAY.kitchen, ovens=(oven, small)),
+    )
+    found = _formulated(day)
+    taken = {job.id: job.oven.half_shelves for job in found.work.jobs if job.oven is not None}
+    assert {2 * oven.shelves, 1} == set(taken.values())
+    for name, half_shelves in taken.items():
+        ovens = {mode.id for mode in found.problem.tasks[name].modes}
+        assert ovens == ({"oven", "small oven"} if half_shelves == 1 else {"oven"})
+
+
 def test_an_oven_is_wanted_elsewhere_as_a_whole() -> None:
     roast = Busy("oven", 1, dt.time(12), dt.time(13), "a roast")
     oven = _formulated(replace(DAY, busy=(roast,))).problem.resources["oven"]
