@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from unittest import mock
 
 import pytest
@@ -9,8 +10,11 @@ from planned_days import day_of, planned, starter
 
 from batchcook.cli.summary import apart_words
 from batchcook.day import comparing
+from batchcook.day.formulation import Formulation
 from batchcook.day.solving import Effort, NoAnswer, NoPlan
+from batchcook.day.tonight import Tonight
 from batchcook.day.workday import ordered_dishes
+from batchcook.scheduling.schedule import Schedule
 
 
 @pytest.mark.parametrize("fault", [NoAnswer, NoPlan])
@@ -31,6 +35,28 @@ def test_one_dish_after_nothing_takes_as_long_as_its_own_day() -> None:
     own = planned(lemon_herb_chicken_kit=1).summary
     assert own.proved_shortest
     assert found == own.makespan_minutes
+
+
+def test_what_would_help_is_asked_of_the_day_with_its_dinner() -> None:
+    day = day_of(squash_red_lentil_soup=1)
+    dinner = Tonight("squash-red-lentil-soup", 2, dt.time(12))
+    asked: list[Formulation] = []
+
+    def solved(formulation: Formulation, *_: object, **__: object) -> None:
+        asked.append(formulation)
+        raise NoAnswer
+
+    with mock.patch.object(comparing, "solved", solved):
+        comparing.changed_kitchens(
+            ordered_dishes(day, starter()),
+            day,
+            Schedule({}),
+            planned(lemon_herb_chicken_kit=1).summary,
+            Effort(1),
+            dinner=dinner,
+        )
+    assert asked
+    assert all("squash-red-lentil-soup/plate" in each.problem.tasks for each in asked)
 
 
 def test_what_is_not_known_is_told_as_not_known() -> None:

@@ -93,6 +93,22 @@ def test_a_dinner_after_the_day_is_set_aside_in_words() -> None:
     assert "165 degF" in plan.tonight
 
 
+@pytest.mark.parametrize(("at", "within"), [(dt.time(16, 40), True), (dt.time(18), False)])
+def test_a_day_with_a_finish_alone_is_put_to_its_time_before_its_dinner_is_seen_to(
+    at: dt.time, within: bool
+) -> None:
+    """Done by 17:00: a dinner at 16:40 is plated, and none is warmed before it is cooked."""
+    day = replace(
+        DAY, start=None, finish_by=dt.time(17), tonight=Tonight("squash-red-lentil-soup", 4, at)
+    )
+    with mock.patch.object(planning, "one_after_another", return_value=0):
+        plan = plan_day(day, load_cookbook(), Effort(seconds=5))
+    plates = [task.end.time() for task in plan.tasks if task.technique == "plate"]
+    assert plates == ([at] if within else [])
+    assert bool(plan.tonight) is not within
+    assert plan.finish.time() <= dt.time(17)
+
+
 def test_what_is_eaten_tonight_is_in_no_container() -> None:
     plan = _planned(dt.time(20))
     assert sum(each.portions for each in plan.containers) == plan.dishes[0].servings - 4
