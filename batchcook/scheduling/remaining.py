@@ -249,7 +249,11 @@ def _lags(
 def _budgets(
     budgets: Iterable[Budget], anchors: _Anchors, tasks: Collection[str]
 ) -> Iterator[Budget]:
-    """What is left of each budget for the spans that are not over."""
+    """What is left of each budget for the spans that are not over.
+
+    The minutes so far of a span count as spent, also where what would end it need not be done; so
+    a span should end with what is done whenever it has begun.
+    """
     for budget in budgets:
         left = budget.limit
         spans = []

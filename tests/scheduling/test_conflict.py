@@ -59,6 +59,18 @@ def test_a_budget_and_a_lag_that_contradict_each_other_are_both_named() -> None:
     assert repair.amount == 5
 
 
+def test_limits_of_one_reason_and_group_are_told_as_one() -> None:
+    tasks = {name: Task(name, (Mode("m", 10),), group="pie") for name in ("cut", "sear", "rest")}
+    lags = (
+        Lag("cut", "end", "sear", "start", 30, 20, reason="cut fruit browns"),
+        Lag("cut", "end", "rest", "start", 0, 500, reason="cut fruit browns"),
+        Lag("sear", "end", "rest", "start", 0, 500, reason="it cools"),
+    )
+    conflict = explain(Problem({}, tasks, 2000, lags), seconds=30)
+    assert conflict.minimal
+    assert set(conflict.references) == {Reference("lag", "0"), Reference("lag", "1")}
+
+
 def test_what_clashes_whenever_it_begins_is_not_put_down_to_the_day_being_short() -> None:
     """Two pots of 50 minutes for one cook, the second soon after the first, in a day of 60."""
     tasks = {name: Task(name, (Mode("m", 50, {"cook": 1}),)) for name in ("stew", "soup")}
