@@ -16,7 +16,7 @@ __all__ = ["given_way", "giving_way", "how_late"]
 _HURRY = 20
 """Weight of each minute by which what has waited too long waits on."""
 
-_LATE = (0, 15, 30, 60, 120)
+_LATE = (0, 5, 10, 20, 30, 45, 60, 90, 120)
 """Minutes by which a dinner may be late, the fewest that do: our own steps."""
 
 
@@ -32,9 +32,15 @@ def giving_way(rest: RestOfDay, late: int) -> RestOfDay:
         rest: The rest of the day.
         late: Minutes by which what has a time of day may be late.
     """
-    lags = tuple(_loose(rest, lag) for lag in rest.problem.lags)
+    lags = [_loose(rest, lag) for lag in rest.problem.lags]
+    if late:
+        lags += [
+            Lag(NOW, "start", task.id, "end", None, None, weight=_HURRY)
+            for task in rest.problem.tasks.values()
+            if _is_timed(task)
+        ]
     tasks = {name: _later(task, late) for name, task in rest.problem.tasks.items()}
-    return replace(rest, problem=replace(rest.problem, lags=lags, tasks=tasks))
+    return replace(rest, problem=replace(rest.problem, lags=tuple(lags), tasks=tasks))
 
 
 def _is_timed(task: Task) -> bool:
