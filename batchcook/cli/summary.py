@@ -22,9 +22,9 @@ def hands_on_words(summary: Summary) -> str:
     minutes, bound = summary.hands_on_minutes, summary.hands_on_bound_minutes
     if summary.hands_on_proved:
         return f"{hours(minutes)}, proved: no plan as short has less"
-    if bound is None:
+    if bound is None or bound <= 0:
         return f"{hours(minutes)}, not proved"
-    return f"{hours(minutes)}, not proved; none as short has less than {hours(max(bound, 0))}"
+    return f"{hours(minutes)}, not proved; none as short has less than {hours(bound)}"
 
 
 def apart_words(summary: Summary) -> str:
@@ -32,7 +32,9 @@ def apart_words(summary: Summary) -> str:
     apart = summary.one_after_another_minutes
     if apart is None:
         return "not known: it was not found in the time"
-    return f"{hours(apart)}, so {hours(apart - summary.makespan_minutes)} saved"
+    saved = apart - summary.makespan_minutes
+    # One after another waits for no dinner and for nobody who is away; such a day may be longer.
+    return f"{hours(apart)}, so {hours(saved) if saved >= 0 else 'nothing'} saved"
 
 
 def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:

@@ -64,6 +64,10 @@ def test_what_is_not_known_is_told_as_not_known() -> None:
     longer = known.model_copy(
         update={"one_after_another_minutes": known.makespan_minutes + 90},
     )
+    waiting = known.model_copy(
+        update={"one_after_another_minutes": known.makespan_minutes - 62},
+    )
     unknown = known.model_copy(update={"one_after_another_minutes": None})
     assert apart_words(longer).endswith("so 1 h 30 min saved")
+    assert apart_words(waiting).endswith("so nothing saved")
     assert apart_words(unknown).startswith("not known")
