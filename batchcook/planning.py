@@ -21,7 +21,13 @@ from batchcook.day.lists import day_before, morning_after
 from batchcook.day.order import order_of
 from batchcook.day.prepday import PrepDay
 from batchcook.day.runs import shared_runs
-from batchcook.day.solving import Effort, checked, runs_into_dinner, solved_or_explained
+from batchcook.day.solving import (
+    Effort,
+    checked,
+    moved_to_its_time,
+    runs_into_dinner,
+    solved_or_explained,
+)
 from batchcook.day.tonight import set_aside_words, warmed_from, with_dinner
 from batchcook.day.workday import day_work, ordered_dishes
 from batchcook.dishwork.draft import Dish
@@ -33,7 +39,6 @@ from batchcook.pacing.sureness import how_sure
 from batchcook.plans.metricplan import in_own_measures
 from batchcook.quantities import say
 from batchcook.scheduling.schedule import Level, Outcome, Schedule
-from batchcook.scheduling.shifting import begun_at_once, begun_late
 from batchcook.withheld import Withheld
 
 __all__ = ["plan_day"]
@@ -61,18 +66,24 @@ def plan_day(
     work = day_work(dishes, day)
     formulation = formulate(work, day)
     outcome = solved_or_explained(formulation, day, cookbook, effort)
-    if day.tonight is not None and runs_into_dinner(formulation, outcome, day.tonight):
-        formulation = formulate(with_dinner(work, day.tonight), day)
+    schedule = moved_to_its_time(formulation, day, checked(formulation, outcome))
+    dinner = day.tonight
+    if dinner is not None and runs_into_dinner(formulation, schedule, dinner):
+        formulation = formulate(with_dinner(work, dinner), day)
         outcome = solved_or_explained(formulation, day, cookbook, effort)
+        schedule = moved_to_its_time(formulation, day, checked(formulation, outcome))
         day = replace(day, tonight=None)
-    schedule = checked(formulation, outcome)
-    begun = begun_late if day.start is None else begun_at_once
-    schedule = begun(formulation.problem, schedule)
+    else:
+        dinner = None
     made = _assemble(day, dishes, formulation, schedule, outcome)
     summary = made.summary.model_copy(
         update={"one_after_another_minutes": one_after_another(dishes, day, effort)}
     )
-    changes = changed_kitchens(dishes, day, schedule, made.summary, effort) if what_if else ()
+    changes = (
+        changed_kitchens(dishes, day, schedule, made.summary, effort, dinner=dinner)
+        if what_if
+        else ()
+    )
     order = order_of(asked, dishes, schedule.choices)
     made = made.model_copy(update={"summary": summary, "what_if": changes, "order": order})
     return in_own_measures(made.model_copy(update={"sure": how_sure(made)}))

@@ -180,13 +180,6 @@ def test_only_what_is_bought_whole_grows_by_its_refuse() -> None:
     assert grams(thigh.as_purchased(thousand)) == 1000
 
 
-def test_the_density_of_a_liquid_is_that_of_its_cup() -> None:
-    density = FOODS["canola oil"].density
-    assert density is not None
-    assert float(density.to("gram / cup").magnitude) == pytest.approx(218)
-    assert ONION.density is None
-
-
 @pytest.mark.parametrize(
     ("key", "text", "cut", "us", "metric"),
     [

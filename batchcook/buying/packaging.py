@@ -20,14 +20,12 @@ class ContainersNeeded:
         name: The kind's key, or the words of the plan where the kind is no longer known.
         words: The kind in the plural, with its lids: ``"quart tubs with lids"``.
         count: How many the plan fills.
-        lids: How many lids close them.
         at_hand: How many are at home.
     """
 
     name: str
     words: str
     count: int
-    lids: int
     at_hand: int = 0
 
     @property
@@ -50,9 +48,9 @@ def containers_needed(
     for holds, count in Counter(each.holds for each in containers).items():
         kind = kinds.get(holds)
         if kind is None:
-            found.append(ContainersNeeded(holds, holds, count, 0))
+            found.append(ContainersNeeded(holds, holds, count))
             continue
-        lids = count if kind.shape in {"tub", "pan"} else 0
-        words = kind.plural + (" with lids" if lids and "lid" not in kind.plural else "")
-        found.append(ContainersNeeded(kind.name, words, count, lids, at_hand.get(kind.name, 0)))
+        lids = kind.shape in {"tub", "pan"} and "lid" not in kind.plural
+        words = kind.plural + (" with lids" if lids else "")
+        found.append(ContainersNeeded(kind.name, words, count, at_hand.get(kind.name, 0)))
     return tuple(found)

@@ -32,7 +32,9 @@ def apart_words(summary: Summary) -> str:
     apart = summary.one_after_another_minutes
     if apart is None:
         return "not known: it was not found in the time"
-    return f"{hours(apart)}, so {hours(apart - summary.makespan_minutes)} saved"
+    saved = apart - summary.makespan_minutes
+    # One after another waits for no dinner and for nobody who is away; such a day may be longer.
+    return f"{hours(apart)}, so {hours(saved) if saved >= 0 else 'nothing'} saved"
 
 
 def print_summary(plan: Plan, folder: Path, files: Sequence[str]) -> None:

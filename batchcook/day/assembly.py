@@ -6,7 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
 from batchcook import plan
-from batchcook.day.formulation import SOMEBODY, Formulation
+from batchcook.day.formulation import SOMEBODY, Formulation, wanted
 from batchcook.day.prepday import Busy
 from batchcook.dishwork.rawhands import is_raw_work
 from batchcook.dishwork.streams import allowed, spells_of
@@ -84,7 +84,8 @@ def resources(
                     (
                         said.why
                         for said in busy
-                        if (said.what, said.amount) == (resource.id, each.amount)
+                        if said.what == resource.id
+                        and wanted(resource, said) == each.amount
                         and max(0, clock.minute(said.start)) == each.start
                         and min(clock.horizon, clock.minute(said.end)) == each.end
                     ),

@@ -10,6 +10,7 @@ from batchcook.complaints import InputFault
 from batchcook.day.formulation import Formulation, formulate
 from batchcook.day.prepday import PrepDay
 from batchcook.day.solving import Effort, NoAnswer, NoPlan, solved
+from batchcook.day.tonight import Tonight, with_dinner
 from batchcook.day.whatif import NotKnown, kinds_held, variants, what_would_help
 from batchcook.day.workday import day_work, framed
 from batchcook.dishwork.dishes import dish_work
@@ -77,6 +78,8 @@ def changed_kitchens(
     schedule: Schedule,
     summary: plan.Summary,
     effort: Effort,
+    *,
+    dinner: Tonight | None = None,
 ) -> tuple[plan.WhatIf, ...]:
     """The day's length with one more, and one less, of each thing in the kitchen.
 
@@ -86,8 +89,14 @@ def changed_kitchens(
         schedule: It as it is planned.
         summary: It in figures.
         effort: How long to search in all.
+        dinner: What of it is plated within the day.
     """
-    held = kinds_held(day_work(dishes, day))
+
+    def work_of(changed: PrepDay) -> Work:
+        work = day_work(dishes, changed)
+        return work if dinner is None else with_dinner(work, dinner)
+
+    held = kinds_held(work_of(day))
     left = len(list(variants(day.kitchen, held)))
     ends = time.monotonic() + max(_SHORTEST * left, effort.seconds)
 
@@ -97,7 +106,7 @@ def changed_kitchens(
         left -= 1
         each = Effort(max(_SHORTEST, share), effort.progress)
         try:
-            formulation = formulate(day_work(dishes, changed), changed)
+            formulation = formulate(work_of(changed), changed)
             # From the day as it is, that no other is shorter is proved in a fraction of a second.
             start = schedule if as_planned else None
             length = solved(formulation, each, depth=1, hint=start).levels[0]
@@ -109,7 +118,7 @@ def changed_kitchens(
 
     def stands(changed: PrepDay) -> bool:
         try:
-            formulation = formulate(day_work(dishes, changed), changed)
+            formulation = formulate(work_of(changed), changed)
         except InputFault:
             return False
         return not check(formulation.problem, schedule)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from batchcook.complaints import Complaint, InputFault, nearest
-from batchcook.day.prepday import PrepDay
+from batchcook.day.prepday import Busy, PrepDay
 from batchcook.dishwork.chilling import ICE_BATH
 from batchcook.dishwork.streams import allowed, spells_of
 from batchcook.dishwork.work import Bake, Job, Keep, Stream, Work
@@ -31,7 +31,7 @@ from batchcook.scheduling.problem import (
     Task,
 )
 
-__all__ = ["SOMEBODY", "Clock", "Formulation", "formulate"]
+__all__ = ["SOMEBODY", "Clock", "Formulation", "formulate", "wanted"]
 
 _SETTING_STEP = 25
 SOMEBODY = "somebody"
@@ -229,20 +229,21 @@ def _nobody(kitchen: Kitchen, clock: Clock) -> list[tuple[int, int]]:
 
 
 def _with_busy(resources: dict[str, Resource], day: PrepDay, clock: Clock) -> dict[str, Resource]:
-    """Less of a resource while it is wanted elsewhere."""
+    """Less of a resource while it is wanted elsewhere; people are away by the kitchen file."""
+    things = [name for name, each in resources.items() if not each.units and name != SOMEBODY]
     complaints = []
     for busy in day.busy:
-        resource = resources.get(busy.what)
-        if resource is None:
+        if busy.what not in things:
             complaints.append(
                 Complaint(
                     "busy",
                     f"there is no {busy.what!r} in this kitchen",
-                    "one of " + ", ".join(sorted(resources)),
-                    nearest(busy.what, resources),
+                    "one of " + ", ".join(sorted(things)),
+                    nearest(busy.what, things),
                 )
             )
             continue
+        resource = resources[busy.what]
         if busy.amount > resource.capacity:
             complaints.append(
                 Complaint("busy", f"{busy.amount} of {busy.what!r}", f"at most {resource.capacity}")
@@ -250,12 +251,16 @@ def _with_busy(resources: dict[str, Resource], day: PrepDay, clock: Clock) -> di
             continue
         start, end = _within(clock, busy.start, busy.end)
         if start < end:
-            resources[busy.what] = replace(
-                resource, absences=(*resource.absences, Absence(start, end, busy.amount))
-            )
+            absence = Absence(start, end, wanted(resource, busy))
+            resources[busy.what] = replace(resource, absences=(*resource.absences, absence))
     if complaints:
         raise InputFault(complaints)
     return resources
+
+
+def wanted(resource: Resource, busy: Busy) -> int:
+    """How much is wanted elsewhere; of an oven all, as another's temperature is not ours."""
+    return busy.amount if resource.warm_up is None else resource.capacity
 
 
 def _check_means(

@@ -16,6 +16,7 @@ from batchcook.scheduling.problem import Problem
 from batchcook.scheduling.reserve import with_reserve
 from batchcook.scheduling.schedule import Answer, Outcome, Schedule
 from batchcook.scheduling.settling import settled
+from batchcook.scheduling.shifting import begun_at_once, begun_late
 from batchcook.withheld import Withheld
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ __all__ = [
     "NoAnswer",
     "NoPlan",
     "checked",
+    "moved_to_its_time",
     "runs_into_dinner",
     "solved",
     "solved_or_explained",
@@ -161,11 +163,15 @@ def solved_or_explained(
         raise NoPlan(clash) from None
 
 
-def runs_into_dinner(formulation: Formulation, outcome: Outcome, tonight: Tonight) -> bool:
-    """Whether the day still goes on when work for its dinner has to begin."""
-    if outcome.schedule is None:
-        return False
-    last = max(done.release for done in outcome.schedule.tasks.values())
+def moved_to_its_time(formulation: Formulation, day: PrepDay, schedule: Schedule) -> Schedule:
+    """The schedule begun as soon as it may, or as late where the day has only a finish."""
+    begun = begun_late if day.start is None else begun_at_once
+    return begun(formulation.problem, schedule)
+
+
+def runs_into_dinner(formulation: Formulation, schedule: Schedule, tonight: Tonight) -> bool:
+    """Whether the day, at its time, still goes on when work for its dinner has to begin."""
+    last = max(done.release for done in schedule.tasks.values())
     return last > formulation.clock.minute(tonight.at) - WARMING_AND_PLATING
 
 
@@ -177,23 +183,23 @@ def _possible(day: PrepDay, cookbook: Cookbook, seconds: float) -> Schedule | No
         work = day_work(ordered_dishes(day, cookbook), day)
         plain = formulate(work, day)
         found = _any(plain, seconds)
-        if found is None or day.tonight is None or not runs_into_dinner(plain, found, day.tonight):
-            return None if found is None else found.schedule
-        found = _any(formulate(with_dinner(work, day.tonight), day), seconds)
+        if found is None or day.tonight is None:
+            return found
+        if not runs_into_dinner(plain, moved_to_its_time(plain, day, found), day.tonight):
+            return found
+        return _any(formulate(with_dinner(work, day.tonight), day), seconds)
     except InputFault:
         return None
-    return None if found is None else found.schedule
 
 
-def _any(formulation: Formulation, seconds: float) -> Outcome | None:
+def _any(formulation: Formulation, seconds: float) -> Schedule | None:
     """A schedule of a day, however long; None where none is found in the time."""
     from batchcook.scheduling.refuting import refuted  # noqa: PLC0415 - CP-SAT takes long to load
     from batchcook.scheduling.solver import satisfy  # noqa: PLC0415 - the same
 
     if refuted(formulation.problem, seconds=seconds / 2):
         return None
-    found = satisfy(formulation.problem, seconds=seconds)
-    return None if found.schedule is None else found
+    return satisfy(formulation.problem, seconds=seconds).schedule
 
 
 def checked(formulation: Formulation, outcome: Outcome) -> Schedule:

@@ -39,6 +39,8 @@ class Tonight:
 def with_dinner(work: Work, tonight: Tonight) -> Work:
     """The day with its dinner: from the pot if that is ready then, else warmed to 165 degF.
 
+    What is eaten from the pot is plated before the rest of it is cooled or packed.
+
     Raises:
         InputFault: Nothing of the dish leaves heat that day, so it cannot be eaten from the pot.
     """
@@ -96,6 +98,7 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
             )
             for each in hot
         ),
+        *(Link(plate.id, each, when=fresh) for each in (portion.id, *_cooling(work, portion))),
         Link(portion.id, fill.id),
         Link(fill.id, warm.id, high=0),
         Link(warm.id, plate.id, high=_PLATING, reason="dinner is served hot"),
@@ -110,9 +113,14 @@ def with_dinner(work: Work, tonight: Tonight) -> Work:
 
 def _done_with(work: Work, portion: Job) -> list[str]:
     """The jobs after which a dish is ready to be portioned, cooling it apart."""
-    cooling = {job.id for job in work.jobs if job.technique == "cool"}
     before = {link.before for link in work.links if link.after == portion.id}
-    return sorted(before - cooling)
+    return sorted(before - set(_cooling(work, portion)))
+
+
+def _cooling(work: Work, portion: Job) -> list[str]:
+    """The jobs in which a dish is cooled before it is portioned."""
+    before = {link.before for link in work.links if link.after == portion.id}
+    return [job.id for job in work.jobs if job.technique == "cool" and job.id in before]
 
 
 def _leaves_heat(work: Work, dish: str) -> list[Moment]:

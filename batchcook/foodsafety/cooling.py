@@ -20,7 +20,6 @@ from batchcook.foodsafety.coolingoptions import (
     CoolingContainer,
     Option,
     fahrenheit,
-    hands_on,
     holds_with_margin,
     ice_pan_of,
     in_order,
@@ -72,10 +71,6 @@ class CoolingPlan:
         containers: How many.
         minutes_to_70: Computed minutes from 135 degF until no point is above 70 degF.
         minutes_to_41: The same until no point is above 41 degF.
-        minutes_before_refrigerator: From the start until it is in the refrigerator; they count
-            against the time out of the refrigerator.
-        minutes_to_cold: From the start until it may go into the freezer.
-        hands_on_minutes: Stirring, ladling and packing again, by our estimate.
         ice: Ice to have ready, in pounds.
         ice_fills: How often the ice under a pan is filled; 0 where none stands on ice.
         reason: Why this way, and where home guidance and the Food Code differ for it.
@@ -87,9 +82,6 @@ class CoolingPlan:
     containers: int
     minutes_to_70: int
     minutes_to_41: int
-    minutes_before_refrigerator: int
-    minutes_to_cold: int
-    hands_on_minutes: int
     ice: Quantity
     ice_fills: int
     reason: str
@@ -195,9 +187,6 @@ def _plan(case: Case, option: Option, route: Route) -> CoolingPlan:
         containers=option.count,
         minutes_to_70=_minutes(route.to_middle),
         minutes_to_41=_minutes(route.to_end),
-        minutes_before_refrigerator=_minutes(route.before_refrigerator),
-        minutes_to_cold=sum(_minutes(leg.seconds) for leg in legs),
-        hands_on_minutes=math.ceil(hands_on(case, option)[0]),
         ice=_ice(case, option, route),
         ice_fills=0 if on_ice is None else on_ice.fills,
         reason=reason(

@@ -80,14 +80,12 @@ class StorageDates:
             the strictest range, less the days spent there before freezing. 0 is: eat it on the
             day on which it is thawed.
         refrigerator_days_after_thaw_at_most: The same by the long end.
-        deciding_rows: Names of the rows that set one of the dates, in the order given.
     """
 
     best_by: dt.date
     use_by: dt.date
     refrigerator_days_after_thaw: int
     refrigerator_days_after_thaw_at_most: int
-    deciding_rows: tuple[str, ...]
 
 
 def _span(entry: Mapping[str, Any], key: str) -> Span | None:
@@ -216,17 +214,14 @@ def dates(
                 f"at most {life[1]} days, then throw out",
             )
         )
-    months = [(row, row.freezer_months) for row in carried if row.freezer_months is not None]
-    short = min(span[0] for _, span in months)
-    long = min(span[1] for _, span in months)
+    months = [row.freezer_months for row in carried if row.freezer_months is not None]
+    short = min(span[0] for span in months)
+    long = min(span[1] for span in months)
     return StorageDates(
         best_by=add_months(packed_on, short),
         use_by=add_months(packed_on, long),
         refrigerator_days_after_thaw=max(0, life[0] - refrigerated_days_before),
         refrigerator_days_after_thaw_at_most=life[1] - refrigerated_days_before,
-        deciding_rows=tuple(
-            row.name for row, span in months if span[0] == short or span[1] == long
-        ),
     )
 
 

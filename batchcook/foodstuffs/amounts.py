@@ -83,14 +83,6 @@ class Food:
         """How it is asked for, several of it: ``"boneless, skinless chicken thighs"``."""
         return f"{self.ask_for} {self.plural}".strip().removesuffix(", drained")
 
-    @property
-    def density(self) -> Quantity | None:
-        """Weight by volume of a liquid, from its cup; None for anything else."""
-        if not self.liquid:
-            return None
-        density: Quantity = self._measure("cup", None, self.key).weight / ureg.Quantity(1, "cup")
-        return density
-
     def to_grams(self, quantity: Quantity, cut: str | None = None, *, where: str = "") -> Quantity:
         """What an amount weighs, in grams.
 

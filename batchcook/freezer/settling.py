@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
@@ -72,11 +72,15 @@ def settle(
             continue
         if evening.keys:
             others = {key for each in evenings if each.on >= today for key in each.keys}
-            evening = _still_possible(evening, stock, others, today, notes)
-            if not evening.keys and on in request.away:
-                evening = replace(evening, off=True)
-            elif not evening.keys:
-                notes[-1] += " It is chosen anew."
+            gone = _not_there(evening, stock, others)
+            if not gone:
+                notes += _told_of(evening, stock, today)
+            elif on in request.away:
+                evening = replace(_opened(evening), off=True)
+                notes.append(gone)
+            else:
+                evening = _opened(evening)
+                notes.append(f"{gone} It is chosen anew.")
         if evening.keys and on in request.away:
             notes.append(f"{day(on)} is settled although nobody eats at home then.")
         evenings.append(evening)
@@ -242,17 +246,13 @@ def _unsafe(stored: Stored, on: dt.date) -> str:
     return f"thawed, it is to be {'cooked' if stored.raw else 'eaten'} by {day(stored.eat_by)}"
 
 
-def _still_possible(
-    evening: Evening, stock: Stock, others: Collection[str], today: dt.date, notes: list[str]
-) -> Evening:
-    """The settled evening, or an open one where what was settled is not there any more.
+def _not_there(evening: Evening, stock: Stock, others: Collection[str]) -> str:
+    """That what an evening was settled on cannot be eaten then; an empty string where it can.
 
     Args:
         evening: As it was settled.
         stock: What there is.
         others: What earlier evenings have.
-        today: The day of planning.
-        notes: Grows by what the household should know.
     """
     gone = [key for key in evening.keys if key not in stock.here or key in others]
     late = [
@@ -260,23 +260,29 @@ def _still_possible(
         for key in evening.keys
         if key in stock.here and _unsafe(stock.here[key], evening.on)
     ]
-    if gone or late:
-        names = ", ".join([*(key.partition("@")[0] for key in gone), *late])
-        notes.append(
-            f"{day(evening.on)} was settled on {evening.title}, but {names} cannot be eaten then "
-            "any more."
-        )
-        return replace(evening, keys=(), title="", mains=(), kept=False)
+    if not gone and not late:
+        return ""
+    names = ", ".join([*(key.partition("@")[0] for key in gone), *late])
+    return (
+        f"{day(evening.on)} was settled on {evening.title}, but {names} cannot be eaten then "
+        "any more."
+    )
+
+
+def _opened(evening: Evening) -> Evening:
+    """The evening without its dinner."""
+    return replace(evening, keys=(), title="", mains=(), kept=False)
+
+
+def _told_of(evening: Evening, stock: Stock, today: dt.date) -> Iterator[str]:
+    """What the household should know of a settled dinner."""
     for key in evening.keys:
         stored = stock.here[key]
         if stored.eat_by is None and stored.use_by < evening.on:
-            notes.append(
+            yield (
                 f"{day(evening.on)}: {stored.code} is past its use-by then, a quality date: safe "
                 "while frozen."
             )
         thaws = stored.thaw == "refrigerator" and stored.eat_by is None
         if thaws and evening.on - dt.timedelta(days=stored.thaw_days) < today:
-            notes.append(
-                f"{day(evening.on)}: {stored.code} has no time left to thaw in the refrigerator."
-            )
-    return evening
+            yield f"{day(evening.on)}: {stored.code} has no time left to thaw in the refrigerator."

@@ -32,7 +32,6 @@ class Container:
         fill_depth: How deep the food stands at its thickest.
         height: What it takes up upwards, lid included.
         headspace: Room left for the food to expand.
-        material: What it is made of.
         shape: How food freezes in it.
         loose: Whether it holds pieces with air between them.
     """
@@ -46,7 +45,6 @@ class Container:
     fill_depth: Quantity
     height: Quantity
     headspace: Quantity
-    material: str
     shape: FreezeShape
     loose: bool = False
 
@@ -101,7 +99,6 @@ def _container(name: str, entry: Mapping[str, Any]) -> Container:
         fill_depth=measure(entry["fill_depth"]),
         height=measure(entry["height"]),
         headspace=measure(entry["headspace"]),
-        material=entry["material"],
         shape=entry["shape"],
         loose=entry.get("loose", False),
     )

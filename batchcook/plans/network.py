@@ -23,6 +23,7 @@ from batchcook.scheduling.scheduleflow import clean_down_of
 __all__ = ["budget_named", "minute_of", "network_of_plan"]
 
 _WARM_UP = "preheat"
+_PLATE = "plate"
 
 
 def network_of_plan(plan: Plan) -> FlowNetwork:
@@ -46,6 +47,7 @@ def network_of_plan(plan: Plan) -> FlowNetwork:
                 holds=(*_task_holds(plan), *_occupied(plan)),
                 capacities={each.id: each.capacity for each in plan.resources},
                 away=_away(plan),
+                floors=_dinners(plan),
                 kept=(*_just_in_time(plan), *_cleaned_at_once(plan)),
                 budgets=_budgets(plan),
                 turns=_turns(plan),
@@ -168,6 +170,11 @@ def _away(plan: Plan) -> list[Away]:
         for away in each.away
         if away.to > plan.start
     ]
+
+
+def _dinners(plan: Plan) -> dict[str, int]:
+    """Dinner is plated for its time, however early the rest of the day is."""
+    return {task.id: minute_of(plan, task.start) for task in plan.tasks if task.technique == _PLATE}
 
 
 def _just_in_time(plan: Plan) -> list[Limit]:

@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from batchcook.day.formulation import Formulation
 from batchcook.plan import Plan, Task
 from batchcook.replan.daysofar import SoFar
+from batchcook.scheduling.begun import Begun
 from batchcook.scheduling.breach import holds
 from batchcook.scheduling.problem import Problem
-from batchcook.scheduling.remaining import Begun
 from batchcook.scheduling.schedule import Schedule
 from batchcook.scheduling.scheduleflow import clean_down_of
 

@@ -25,9 +25,9 @@ from batchcook.replan.begunjobs import minute_of
 from batchcook.replan.carryingon import carried_on
 from batchcook.replan.daysofar import SoFar, Stand, as_planned, so_far
 from batchcook.replan.foodrescue import past_events, what_to_do
-from batchcook.replan.givingway import given_way, giving_way
+from batchcook.replan.givingway import given_way, giving_way, how_late
 from batchcook.replan.newplan import Made, new_plan
-from batchcook.replan.restofday import rest_of_day, whole_schedule
+from batchcook.replan.restofday import RestOfDay, rest_of_day, whole_schedule
 from batchcook.replan.restsolving import Before, check_rest, solve_rest
 from batchcook.replan.sharedpots import leads_to_shared
 from batchcook.replan.whynot import possible, why_not
@@ -112,7 +112,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
     strict, order = rest, carried_on(plan, rest, far, drift.at)
     outcome = solve_rest(rest, Before(order, in_use), effort)
     if outcome.schedule is None:
-        rest = giving_way(strict)
+        rest = _loosened(strict)
         order = carried_on(plan, rest, far, drift.at)
         outcome = solve_rest(rest, Before(order, in_use), effort)
     if outcome.schedule is None:
@@ -121,7 +121,7 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
             for dish in titles
             if dish not in dropped
             and possible(
-                giving_way(
+                _loosened(
                     rest_of_day(
                         plan,
                         work,
@@ -160,13 +160,19 @@ def replan(plan: Plan, drift: Drift, effort: Effort) -> Plan:
         notes=(
             *advice,
             *given_way(strict, outcome.schedule),
-            *_missing_words(plan, drift),
+            *_missing_words(plan, drift, day),
             *_implied_words(plan, far),
         ),
     )
     found, chill = new_plan(plan, made)
     found = _replayed(found, day, chill, lost)
     return in_own_measures(found.model_copy(update={"sure": how_sure(found)}))
+
+
+def _loosened(strict: RestOfDay) -> RestOfDay:
+    """The rest of the day, limits of taste giving way; a dinner is no later than it must be."""
+    *sooner, last = (giving_way(strict, late) for late in how_late(strict))
+    return next((each for each in sooner if possible(each)), last)
 
 
 def _from_order(plan: Plan) -> tuple[PrepDay, tuple[Dish, ...], Work]:
@@ -323,11 +329,17 @@ def _in_hand(plan: Plan, far: SoFar, drift: Drift) -> list[str]:
     ]
 
 
-def _missing_words(plan: Plan, drift: Drift) -> list[str]:
+def _missing_words(plan: Plan, drift: Drift, day: PrepDay) -> list[str]:
     names = {cook.id: cook.name for cook in plan.cooks}
+    ovens = {oven.id for oven in day.kitchen.ovens}
     return [
         *(f"From now on without {names[cook]}." for cook in drift.cooks),
-        *(f"From now on without {count} x {name}." for name, count in drift.without.items()),
+        *(
+            f"From now on without the {name}."
+            if name in ovens
+            else f"From now on without {count} x {name}."
+            for name, count in drift.without.items()
+        ),
     ]
 
 

@@ -13,8 +13,9 @@ from batchcook.plan import Plan
 from batchcook.replan.begunjobs import begun_jobs, minute_of
 from batchcook.replan.daysofar import SoFar
 from batchcook.replan.dropping import without_dishes
+from batchcook.scheduling.begun import Begun
 from batchcook.scheduling.problem import Problem
-from batchcook.scheduling.remaining import Begun, margin, remaining
+from batchcook.scheduling.remaining import margin, remaining
 from batchcook.scheduling.schedule import Done, Schedule
 
 __all__ = ["RestOfDay", "rest_of_day", "whole_schedule"]

@@ -128,7 +128,7 @@ def explain(problem: Problem, *, seconds: float, part: frozenset[str] | None = N
     if part is not None:
         wider = with_budgets(problem, part)
         judge = _Judge(seconds - (time.monotonic() - began))
-        if judge.refutes(alone(problem, wider)):
+        if judge.refutes(_however_long(alone(problem, wider))):
             return _of_part(problem, wider, judge)
     judge = _Judge(seconds - (time.monotonic() - began))
     if not judge.refutes(problem):
@@ -141,13 +141,18 @@ def _of_part(problem: Problem, part: frozenset[str], judge: _Judge) -> Conflict:
     lags = [
         place for place, lag in enumerate(problem.lags) if lag.before in part and lag.after in part
     ]
-    found = _explained(alone(problem, part), judge)
+    found = _explained(_however_long(alone(problem, part)), judge)
     references = tuple(
         Reference("lag", str(lags[int(each.id)])) if each.kind == "lag" else each
         for each in found.references
         if each.kind != "horizon"
     )
     return replace(found, references=references, tasks=part)
+
+
+def _however_long(part: Problem) -> Problem:
+    """A part without the day's end, which is no limit of its own: it may come at any time."""
+    return reduced(part, {*elements(part)} - {Reference("horizon")})
 
 
 def _explained(problem: Problem, judge: _Judge) -> Conflict:

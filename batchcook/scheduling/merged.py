@@ -105,9 +105,10 @@ def merged(problem: Problem, runs: Mapping[str, list[Task]], settled: Mapping[st
 
 
 def _common_modes(problem: Problem, members: list[Task]) -> list[Mode]:
-    """The modes that all parts have, equal in units and as long as in the first of them."""
+    """The modes that all parts have, equal in units, each part as long as in the first of them."""
     named = [item.id for item in problem.resources.values() if item.units]
     found: list[Mode] = []
+    lasting: list[int] = []
     for mode in members[0].modes:
         same = [other for task in members for other in task.modes if other.id == mode.id]
         alike = len({tuple(other.demands.get(name, 0) for name in named) for other in same}) == 1
@@ -117,9 +118,10 @@ def _common_modes(problem: Problem, members: list[Task]) -> list[Mode]:
         for other in same:
             for name, amount in other.demands.items():
                 demands[name] = max(amount, demands.get(name, 0))
-        merged = Mode(mode.id, sum(other.duration for other in same), demands)
-        if not found or merged.duration == found[0].duration:
-            found.append(merged)
+        durations = [other.duration for other in same]
+        lasting = lasting or durations
+        if durations == lasting:
+            found.append(Mode(mode.id, sum(durations), demands))
     return found
 
 

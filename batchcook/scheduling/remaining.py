@@ -8,10 +8,11 @@ warm-ups of what is under way.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
+from batchcook.scheduling.begun import Begun
+from batchcook.scheduling.heatleft import from_now, hot_tasks, unheated
 from batchcook.scheduling.problem import (
-    Absence,
     Anchor,
     Budget,
     Choice,
@@ -20,51 +21,19 @@ from batchcook.scheduling.problem import (
     Mode,
     Occupancy,
     Problem,
-    Resource,
     Span,
     Task,
 )
 
-__all__ = ["NOW", "Begun", "margin", "remaining"]
+__all__ = ["NOW", "margin", "remaining"]
 
 NOW = "now"
 """A task without length or demands at the minute from which on things can be decided."""
 
 
-@dataclass(frozen=True)
-class Begun:
-    """A task that has begun, in minutes of the problem's origin; before it they are negative.
-
-    Attributes:
-        start: When it really began.
-        end: When its work really ended or, while it runs, is expected to end.
-        over: Whether its work has ended.
-        mode: The mode it is done in.
-        stays: Whether that mode goes on; where not, another may take over what is left.
-        waits: Whether what is left may wait until it is taken over.
-        clean: Whether its clean-down is done, or needless as another part continued it.
-        cleaned_by: When the clean-down that is under way ends; None where none is.
-        setting: The setting it is done at, or None.
-        follows: The part of its family that it continues, or None.
-        units: As in a schedule.
-    """
-
-    start: int
-    end: int
-    over: bool
-    mode: str
-    stays: bool = True
-    waits: bool = False
-    clean: bool = True
-    cleaned_by: int | None = None
-    setting: int | None = None
-    follows: str | None = None
-    units: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-
-
 def margin(problem: Problem) -> int:
-    """Minutes that must lie between the origin and now: the longest set-up or warm-up."""
-    warm_ups = [each.warm_up or 0 for each in problem.resources.values()]
+    """Minutes that must lie between the origin and now: the longest set-up, or heat of an oven."""
+    warm_ups = [(each.warm_up or 0) + each.keeps for each in problem.resources.values()]
     set_ups = [each.set_up for each in problem.families.values()]
     return max([0, *warm_ups, *set_ups]) + 1
 
@@ -95,13 +64,17 @@ def remaining(
             for name, choice in problem.choices.items()
         },
         resources={
-            resource.id: _from_now(resource, now, _heated(problem, begun, resource, warming, now))
+            resource.id: from_now(
+                resource, now, unheated(problem, begun, resource, warming or {}, now)
+            )
             for resource in problem.resources.values()
         },
         free_origin=False,
     )
     anchors = _Anchors(begun, now)
-    tasks = dict(_tasks(kept, begun, taken, now))
+    tasks = dict(_tasks(kept, begun, taken, now)) | dict(
+        hot_tasks(problem, begun, warming or {}, now)
+    )
     cleaning = {
         name: problem.families[task.family].clean_down
         for name, task in tasks.items()
@@ -143,48 +116,6 @@ def _shut(conditions: Iterable[Condition], taken: Mapping[str, str]) -> bool:
     return any(
         each.choice in taken and taken[each.choice] not in each.options for each in conditions
     )
-
-
-# ---- resources ---------------------------------------------------------------------------------
-
-
-def _from_now(resource: Resource, now: int, warm_from: int | None) -> Resource:
-    """The resource with the absences that are left, and out of reach of warm-ups in the past."""
-    pairs = [
-        (replace(absence, start=max(absence.start, now)), place)
-        for place, absence in enumerate(resource.absences)
-        if absence.end > now
-    ]
-    absences = [absence for absence, _ in pairs]
-    if warm_from is not None and warm_from > 0:
-        absences.append(Absence(0, warm_from, resource.capacity))
-    units = tuple(resource.absence_units[place] for _, place in pairs) if resource.units else ()
-    return replace(resource, absences=tuple(absences), absence_units=units)
-
-
-def _heated(
-    problem: Problem,
-    begun: Mapping[str, Begun],
-    resource: Resource,
-    warming: Mapping[str, int] | None,
-    now: int,
-) -> int | None:
-    """From when on the resource may warm up for what runs or comes; None for an ordinary one."""
-    if resource.warm_up is None:
-        return None
-    runs = any(
-        not each.over
-        and any(
-            mode.id == each.mode and mode.demands.get(resource.id, 0)
-            for mode in problem.tasks[name].modes
-        )
-        for name, each in begun.items()
-        if name in problem.tasks
-    )
-    if runs:
-        return now - resource.warm_up
-    left = (warming or {}).get(resource.id, resource.warm_up)
-    return now - max(resource.warm_up - left, 0)
 
 
 # ---- tasks -------------------------------------------------------------------------------------
@@ -318,7 +249,11 @@ def _lags(
 def _budgets(
     budgets: Iterable[Budget], anchors: _Anchors, tasks: Collection[str]
 ) -> Iterator[Budget]:
-    """What is left of each budget for the spans that are not over."""
+    """What is left of each budget for the spans that are not over.
+
+    The minutes so far of a span count as spent, also where what would end it need not be done; so
+    a span should end with what is done whenever it has begun.
+    """
     for budget in budgets:
         left = budget.limit
         spans = []

@@ -18,6 +18,7 @@ from batchcook.plan import Summary
         (False, 310, "5 h 42 min, not proved; none as short has less than 5 h 10 min"),
         (False, None, "5 h 42 min, not proved"),
         (False, 0, "5 h 42 min, not proved"),
+        (False, -3, "5 h 42 min, not proved"),
     ],
 )
 def test_hands_on_time_is_told_proved_or_with_how_far_off_it_may_be(

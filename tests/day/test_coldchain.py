@@ -83,6 +83,19 @@ def test_nobody_gets_up_at_night_for_the_freezer() -> None:
     assert found.frozen_on["beef-barley-stew"][0] == dt.date(2027, 1, 17)
 
 
+@pytest.mark.parametrize(("late", "frozen"), [(0, (16, 22)), (1, (17, 7))])
+def test_what_is_cold_by_ten_at_night_still_goes_in(late: int, frozen: tuple[int, int]) -> None:
+    dishes, (packed,) = day(beef_barley_stew="11:00")
+    cold = chain(dishes, [packed]).cooling[0].cold_at
+    later = SATURDAY + dt.timedelta(hours=22, minutes=late) - cold
+    moved = packed.model_copy(update={"start": packed.start + later, "end": packed.end + later})
+    found = chain(dishes, [moved])
+    assert found.cooling[0].cold_at == SATURDAY + dt.timedelta(hours=22, minutes=late)
+    at, hour = frozen
+    assert found.freezing[0].at == dt.datetime(2027, 1, at, hour)  # noqa: DTZ001 - as above
+    assert found.freezing[0].waited_days == at - 16
+
+
 def test_what_is_cold_too_late_goes_in_on_the_next_day_a_full_day_after_the_first() -> None:
     found = chain(*day(beef_barley_stew="11:00", cottage_pie="19:00"))
     stew, pie = found.freezing

@@ -1,8 +1,10 @@
 """The work around the cooking."""
 
+from dataclasses import replace
+
 from batchcook.day.framing import with_day_work
 from batchcook.dishwork.work import Job, Link, Work
-from batchcook.scheduling.problem import Condition
+from batchcook.scheduling.problem import Condition, Family
 
 
 def _job(name: str, *, board: str = "", choice: str = "", technique: str = "mix") -> Job:
@@ -69,3 +71,14 @@ def test_a_job_after_one_that_may_be_left_out_still_waits_for_setting_up() -> No
 def test_even_a_day_with_no_dish_is_set_up_before_it_is_closed_down() -> None:
     pairs = _pairs(with_day_work(Work(), 0, {}))
     assert {("day/rinse", "day/cleanup"), ("day/stick-labels", "day/cleanup")} <= pairs
+
+
+def test_the_last_board_is_washed_before_the_day_is_closed_down() -> None:
+    cut = replace(_job("cut", board="produce"), family="dice")
+    work = Work((cut, _job("mix")), (Link("cut", "mix"),), families={"dice": Family("dice", 2, 4)})
+    (last,) = [
+        link
+        for link in with_day_work(work, 4, {}).links
+        if link.before == "cut" and link.after == "day/cleanup"
+    ]
+    assert (last.origin, last.to, last.low) == ("end", "start", 4)

@@ -141,6 +141,63 @@ def test_what_is_busy_must_be_there_and_as_many() -> None:
     assert "at most 4" in told
 
 
+@pytest.mark.parametrize(
+    ("lowest", "highest", "settings"),
+    [
+        (350, 400, (350, 375, 400)),
+        (365, 385, (375,)),
+        (360, 420, (375, 390, 400)),
+        (380, 390, (385,)),
+    ],
+)
+def test_an_oven_is_set_to_what_suits_a_bake_in_steps_of_its_dial(
+    lowest: int, highest: int, settings: tuple[int, ...]
+) -> None:
+    work = _formulated(replace(DAY, orders={"cottage-pie": 1})).work
+    jobs = tuple(
+        job
+        if job.oven is None
+        else replace(job, oven=replace(job.oven, lowest=lowest, highest=highest))
+        for job in work.jobs
+    )
+    (bake,) = [job.id for job in jobs if job.oven is not None]
+    found = formulate(replace(work, jobs=jobs), replace(DAY, orders={"cottage-pie": 1}))
+    assert found.problem.tasks[bake].settings == settings
+
+
+def test_a_bake_goes_into_any_oven_that_it_fits_into() -> None:
+    (oven,) = DAY.kitchen.ovens
+    small = replace(oven, id="small oven", shelves=oven.shelves - 1)
+    day = replace(
+        DAY,
+        orders={"turkey-meatballs": 2, "cottage-pie": 1},
+        kitchen=replace(DAY.kitchen, ovens=(oven, small)),
+    )
+    found = _formulated(day)
+    taken = {job.id: job.oven.half_shelves for job in found.work.jobs if job.oven is not None}
+    assert {2 * oven.shelves, 1} == set(taken.values())
+    for name, half_shelves in taken.items():
+        ovens = {mode.id for mode in found.problem.tasks[name].modes}
+        assert ovens == ({"oven", "small oven"} if half_shelves == 1 else {"oven"})
+
+
+def test_an_oven_is_wanted_elsewhere_as_a_whole() -> None:
+    roast = Busy("oven", 1, dt.time(12), dt.time(13), "a roast")
+    oven = _formulated(replace(DAY, busy=(roast,))).problem.resources["oven"]
+    (absence,) = oven.absences
+    assert absence.amount == oven.capacity > 1
+
+
+@pytest.mark.parametrize("who", ["cooks:1", "somebody"])
+def test_people_are_nothing_that_is_wanted_elsewhere(who: str) -> None:
+    away = replace(DAY.kitchen.cooks[1], away=(Away(dt.time(9), dt.time(10), "school"),))
+    kitchen = replace(DAY.kitchen, cooks=(away, away))
+    told = _told(replace(DAY, kitchen=kitchen, busy=(Busy(who, 1, dt.time(12), dt.time(13)),)))
+    assert f"there is no {who!r}" in told
+    assert "cooks:" not in told.replace(repr(who), "")
+    assert "somebody" not in told.replace(repr(who), "")
+
+
 @pytest.mark.parametrize("dish", ["beef-barley-stew", "chicken-coconut-curry"])
 @pytest.mark.parametrize("alone", ["cook", "skillet"])
 def test_one_cook_or_one_skillet_suffices_for_two_batches_to_brown(dish: str, alone: str) -> None:

@@ -76,6 +76,12 @@ def test_two_skillets_at_once_halve_a_dishs_loads() -> None:
     assert alone == {"a/sear/1", "a/sear/2"}
 
 
+def test_four_loads_are_browned_two_by_two() -> None:
+    day = share([_work("a", 1000, 1000, 1000, 1000)], LOAD, skillets=2, burners=4)
+    doubles = [job for job in day.jobs if job.uses.get("skillet") == 2]
+    assert [job.grams for job in doubles] == [2000, 2000]
+
+
 def test_in_every_option_every_gram_is_browned_exactly_once() -> None:
     works = [_work("a", 1000, 300), _work("b", 1000, 1000, 450), _work("c", 200)]
     day = share(works, LOAD, skillets=2, burners=2)

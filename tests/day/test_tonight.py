@@ -18,7 +18,9 @@ from batchcook.dishwork.work import Work
 from batchcook.kitchens.kitchen import default_kitchen
 from batchcook.plan import Plan
 from batchcook.planning import plan_day
+from batchcook.plans.network import minute_of, network_of_plan
 from batchcook.replan.replanning import Drift, replan
+from batchcook.scheduling.retiming import retime
 
 DAY = PrepDay(dt.date(2027, 1, 16), dt.time(14), {"squash-red-lentil-soup": 1}, default_kitchen())
 
@@ -60,6 +62,19 @@ def test_dinner_straight_from_the_pot_is_plated_while_it_is_hot() -> None:
     off_heat = [event.at for event in plan.events if event.event == "off-heat"]
     # Half an hour, covered: common practice, no source.
     assert dt.timedelta() <= plate.start - max(off_heat) <= dt.timedelta(minutes=30)
+    rest = [task for task in plan.tasks if task.technique in {"cool", "portion"}]
+    assert {task.technique for task in rest} == {"cool", "portion"}
+    assert all(task.start >= plate.end for task in rest)
+
+
+def test_dinner_is_plated_for_its_time_however_fast_the_day_goes() -> None:
+    plan = _planned_by("straight from the pot", dt.time(9, 40), squash_red_lentil_soup=1)
+    (plate,) = [task for task in plan.tasks if task.technique == "plate"]
+    network = network_of_plan(plan)
+    at_once = retime(network, dict.fromkeys(network.steps, 1))
+    assert at_once[plate.id][0] == minute_of(plan, plate.start)
+    assert plan.sure is not None
+    assert plan.sure.half > plate.end
 
 
 def test_dinner_from_what_is_packed_is_warmed_to_165_degf() -> None:
@@ -98,6 +113,22 @@ def test_nothing_is_kept_for_tonight_of_a_dish_that_is_given_up() -> None:
     without = replan(plan, Drift(at, None, {}, (), ("squash-red-lentil-soup",)), Effort(seconds=5))
     assert without.tonight == ""
     assert without.tonight_at is None
+
+
+@pytest.mark.parametrize(("at", "within"), [(dt.time(16, 40), True), (dt.time(18), False)])
+def test_a_day_with_a_finish_alone_is_put_to_its_time_before_its_dinner_is_seen_to(
+    at: dt.time, within: bool
+) -> None:
+    """Done by 17:00: a dinner at 16:40 is plated, and none is warmed before it is cooked."""
+    day = replace(
+        DAY, start=None, finish_by=dt.time(17), tonight=Tonight("squash-red-lentil-soup", 4, at)
+    )
+    with mock.patch.object(planning, "one_after_another", return_value=0):
+        plan = plan_day(day, load_cookbook(), Effort(seconds=5))
+    plates = [task.end.time() for task in plan.tasks if task.technique == "plate"]
+    assert plates == ([at] if within else [])
+    assert bool(plan.tonight) is not within
+    assert plan.finish.time() <= dt.time(17)
 
 
 def test_what_is_eaten_tonight_is_in_no_container() -> None:

@@ -53,6 +53,14 @@ def test_more_of_something_is_never_told_as_a_loss() -> None:
     assert not any(each.proved for each in found)
 
 
+def test_more_of_something_makes_nothing_impossible() -> None:
+    """The day as it is can still be done with more; that none was found says nothing else."""
+    found = what_would_help(DAY, (200, 200), lambda _day, _as: None)
+    minutes = {each.change: each.minutes for each in found}
+    assert minutes["one more burner"] == 0
+    assert minutes["one less burner"] is None
+
+
 def test_more_and_less_of_a_pan_is_tried_where_the_day_holds_such_pans() -> None:
     changed = dict(variants(DAY.kitchen, {"sheet-pan"}))
     assert changed["one more sheet pan"].sheet_pans[0].count == 5

@@ -138,11 +138,19 @@ def test_every_plan_keeps_every_limit_with_margin_or_is_refused_with_a_proposal(
         plans += 1
         assert plan.minutes_to_70 <= 109
         assert plan.minutes_to_41 <= 325
-        assert plan.minutes_before_refrigerator <= (55 if room > 90 else 109)
-        assert plan.minutes_to_cold == sum(stage.minutes for stage in plan.stages)
+        assert minutes_out(plan) <= (55 if room > 90 else 109)
         assert plan.stages[-1].ends_at.magnitude <= 41.01
     assert all(complaint.expected for complaint in refusals)
     assert plans > len(CASES) / 2
+
+
+def minutes_out(plan: CoolingPlan) -> int:
+    """Minutes until it stands in the refrigerator."""
+    return sum(
+        stage.minutes
+        for stage in plan.stages
+        if stage.place not in {"refrigerator", "ice-under-pan"}
+    )
 
 
 def test_a_container_that_cannot_cool_in_time_is_refused_with_a_proposal() -> None:
@@ -169,7 +177,7 @@ def test_a_refrigerator_that_is_too_warm_is_refused() -> None:
 def test_sharing_a_pot_between_two_shortens_the_bath() -> None:
     one = choose_cooling(quarts(8), "liquid", [TUB])
     two = choose_cooling(quarts(8), "liquid", [TUB], pots=2)
-    assert two.minutes_before_refrigerator < one.minutes_before_refrigerator
+    assert minutes_out(two) < minutes_out(one)
 
 
 def test_two_inches_straight_into_the_refrigerator_miss_the_first_stage() -> None:

@@ -47,7 +47,6 @@ def test_a_soup_is_best_for_two_months_and_used_within_three() -> None:
     assert found.use_by == dt.date(2027, 4, 16)
     assert found.refrigerator_days_after_thaw == 3
     assert found.refrigerator_days_after_thaw_at_most == 4
-    assert found.deciding_rows == ("soup-or-stew",)
 
 
 def test_cooked_meat_carries_both_charts_and_keeps_the_stricter() -> None:
@@ -85,7 +84,6 @@ def test_the_shortest_ends_may_come_from_different_rows() -> None:
     found = dates(rows_for(["casserole", "cooked-sausage"]), PACKED)
     assert (found.best_by, found.use_by) == (dt.date(2027, 2, 16), dt.date(2027, 3, 16))
     assert found.refrigerator_days_after_thaw == 3
-    assert found.deciding_rows == ("cooked-sausage",)
 
 
 def test_days_before_freezing_count_against_the_days_after_thawing() -> None:

@@ -5,22 +5,28 @@ from __future__ import annotations
 import datetime as dt
 import json
 from dataclasses import replace
+from functools import cache
+from unittest import mock
 
 import pytest
 from plan_oracle import breaches
-from planned_days import planned
+from planned_days import day_of, planned, starter
 
+from batchcook import planning
 from batchcook.complaints import InputFault
 from batchcook.day.solving import Effort
+from batchcook.day.tonight import Tonight
 from batchcook.documents.columns import columns
 from batchcook.documents.dishkeys import dish_keys
 from batchcook.documents.kitchenscreen import screen_day
 from batchcook.plan import Plan, Task, WhatIf, write_plan
+from batchcook.planning import plan_day
 from batchcook.plans.progress import DayState
 from batchcook.replan.daysofar import as_planned, but_for, so_far
 from batchcook.replan.replanning import Drift, NoContinuation, replan
 
 EFFORT = Effort(8.0)
+BRIEF = Effort(3.0)
 LIMIT = 120
 
 
@@ -327,3 +333,76 @@ def test_a_run_that_changed_is_read_without_saying_anything_twice() -> None:
     for entry in entries:
         sentences = entry.words.split(". ")
         assert len(sentences) == len(set(sentences)), entry.words
+
+
+@cache
+def with_dinner_at(clock: str) -> Plan:
+    """A day from eight with a dinner out of its soup."""
+    tonight = Tonight("sausage-lentil-soup", 3, dt.time.fromisoformat(clock))
+    order = replace(day_of(sausage_lentil_soup=1), tonight=tonight)
+    with mock.patch.object(planning, "one_after_another", return_value=0):
+        return plan_day(order, starter(), BRIEF)
+
+
+@pytest.mark.parametrize("late", [1, 25])
+def test_a_dinner_that_cannot_be_in_time_is_late_and_not_refused(late: int) -> None:
+    plan = with_dinner_at("10:30")
+    (plate,) = [task for task in plan.tasks if task.technique == "plate"]
+    at = plate.start + dt.timedelta(minutes=late)
+    before = plate.start - dt.timedelta(minutes=1)
+    assert plan.replanned is None
+    after = replan(plan, Drift(at, as_planned(plan, before)), BRIEF)
+    moved = by_id(after)[plate.id]
+    assert at <= moved.start <= at + dt.timedelta(minutes=10)
+    assert after.replanned is not None
+    over = int((moved.end - plate.end).total_seconds() // 60)
+    assert f"Plate 3 portions for dinner at 10:30: {over} min late." in after.replanned.notes
+    # What is eaten tonight is in no container, which that oracle does not know.
+    assert [each for each in sound(after) if not each.startswith("containers: ")] == []
+
+
+def test_a_dinner_that_can_be_in_time_is_not_moved() -> None:
+    plan = with_dinner_at("10:30")
+    (plate,) = [task for task in plan.tasks if task.technique == "plate"]
+    after = replan(plan, Drift(plate.start - dt.timedelta(minutes=20)), BRIEF)
+    assert by_id(after)[plate.id].end == plate.end
+
+
+def test_a_dead_oven_takes_nothing_more_however_it_is_counted() -> None:
+    plan = planned(cottage_pie=1, sausage_lentil_soup=1)
+    (bake,) = [task for task in plan.tasks if task.technique == "bake" and task.cook is None]
+    (turned,) = [task for task in plan.tasks if task.technique == "preheat"]
+    early = turned.start - dt.timedelta(minutes=10)
+    with pytest.raises(NoContinuation, match="oven") as refused:
+        replan(plan, Drift(early, without={"oven": 1}), BRIEF)
+    assert refused.value.without == ("cottage-pie",)
+    after = replan(plan, Drift(early, without={"oven": 1}, drop=("cottage-pie",)), BRIEF)
+    assert bake.id not in by_id(after)
+    assert after.replanned is not None
+    assert "From now on without the oven." in after.replanned.notes
+
+
+@pytest.mark.parametrize("late", [0, 5])
+def test_an_oven_that_is_hot_is_not_turned_on_again(late: int) -> None:
+    """Two dishes one after the other in an oven of one shelf, the second a little late."""
+    order = day_of(vegetable_egg_bake=2, spinach_ricotta_shells=1)
+    (oven,) = order.kitchen.ovens
+    order = replace(order, kitchen=replace(order.kitchen, ovens=(replace(oven, shelves=1),)))
+    with mock.patch.object(planning, "one_after_another", return_value=0):
+        plan = plan_day(order, starter(), BRIEF)
+    (heated,) = [task.id for task in plan.tasks if task.technique == "preheat"]
+    first, second = [
+        task for task in plan.tasks if "oven" in task.uses and task.technique != "preheat"
+    ]
+    assert first.end == second.start
+    at = first.end + dt.timedelta(minutes=late)
+    state = as_planned(plan, at)
+    if late:
+        into = by_id(plan)["spinach-ricotta-shells/part-bake/in"]
+        state = as_planned(plan, into.start)
+        state = replace(state, ended={**state.ended, first.id: first.end})
+    after = replan(plan, Drift(at, state), BRIEF)
+    assert [task.id for task in after.tasks if task.technique == "preheat"] == [heated]
+    # Into it goes what is late, which takes a few minutes.
+    assert by_id(after)[second.id].start - at <= dt.timedelta(minutes=late)
+    assert sound(after) == []

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from hypothesis import HealthCheck, assume, given, settings
 from oracle import best_values
+from plain_model import clash
 from small_problems import small_problems
 
 from batchcook.scheduling.check import check
@@ -56,6 +57,29 @@ def test_a_budget_and_a_lag_that_contradict_each_other_are_both_named() -> None:
     assert conflict.references == (Reference("budget", "out"),)
     (repair,) = repairs(problem, conflict.references, seconds=30)
     assert repair.amount == 5
+
+
+def test_limits_of_one_reason_and_group_are_told_as_one() -> None:
+    tasks = {name: Task(name, (Mode("m", 10),), group="pie") for name in ("cut", "sear", "rest")}
+    lags = (
+        Lag("cut", "end", "sear", "start", 30, 20, reason="cut fruit browns"),
+        Lag("cut", "end", "rest", "start", 0, 500, reason="cut fruit browns"),
+        Lag("sear", "end", "rest", "start", 0, 500, reason="it cools"),
+    )
+    conflict = explain(Problem({}, tasks, 2000, lags), seconds=30)
+    assert conflict.minimal
+    assert set(conflict.references) == {Reference("lag", "0"), Reference("lag", "1")}
+
+
+def test_what_clashes_whenever_it_begins_is_not_put_down_to_the_day_being_short() -> None:
+    """Two pots of 50 minutes for one cook, the second soon after the first, in a day of 60."""
+    tasks = {name: Task(name, (Mode("m", 50, {"cook": 1}),)) for name in ("stew", "soup")}
+    soon = Lag("stew", "start", "soup", "start", -10, 10, reason="served together")
+    problem = Problem({"cook": Resource("cook", 1)}, tasks, 60, (soon,))
+    conflict = explain(problem, seconds=30)
+    assert conflict.tasks == frozenset({"stew", "soup"})
+    assert set(conflict.references) == {Reference("capacity", "cook"), Reference("lag", "0")}
+    assert clash(problem, conflict.references, conflict.tasks) == "impossible"
 
 
 def test_a_possible_problem_has_no_proved_conflict() -> None:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from itertools import product
 
 import pytest
 
-from batchcook.scheduling.energy import shortest_day
+from batchcook.scheduling.energy import least_kept, shortest_day
 from batchcook.scheduling.network import network
 from batchcook.scheduling.problem import (
+    Absence,
     Choice,
     Condition,
     Lag,
@@ -66,6 +68,38 @@ def test_a_bound_by_rounds_never_passes_what_can_be_done(seed: int) -> None:
     floor = _floor(_cookers(minutes, machines))
     assert floor <= best
     assert floor >= max(-(-sum(minutes) // machines), *minutes)
+
+
+def test_as_many_go_side_by_side_as_the_least_of_them_would() -> None:
+    # Two small ones and a large one fit at once, though no two large ones and more would.
+    small, large = _cookers([60, 60], 4), _cookers([60] * 3, 4, amount=2)
+    tasks = {**small.tasks, "cook 2": large.tasks["cook 2"]}
+    assert _floor(Problem(small.resources, tasks, 5000)) == 60
+
+
+def test_what_is_missing_at_a_time_of_day_lengthens_no_day_that_may_begin_at_any() -> None:
+    away = (Absence(0, 100, 1),)
+    tasks = _cookers([30, 30], 1).tasks
+    timed = Problem({"cooker": Resource("cooker", 1, away)}, tasks, 5000)
+    assert _floor(timed) == 160
+    assert _floor(replace(timed, free_origin=True)) == 60
+
+
+def test_a_vessel_is_kept_as_long_as_the_shorter_of_two_ways_to_fill_it_asks() -> None:
+    ways = {way: (Condition("how", frozenset({way})),) for way in ("raw", "cooked")}
+    tasks = {way: Task(way, (Mode("m", 5),), when=when) for way, when in ways.items()}
+    tasks["wash"] = Task("wash", (Mode("m", 10),))
+    problem = Problem(
+        {"pot": Resource("pot", 1)},
+        tasks,
+        500,
+        (Lag("raw", "end", "wash", "start", 60), Lag("cooked", "end", "wash", "start", 20)),
+        choices={"how": Choice("how", ("raw", "cooked"))},
+    )
+    bounds = network(problem)
+    either = Occupancy("either", "pot", 1, ("raw", "cooked"), "wash")
+    assert least_kept(bounds, either) == 5 + 20 + 10
+    assert least_kept(bounds, replace(either, fillers=("raw",))) == 5 + 60 + 10
 
 
 def test_what_may_be_left_out_makes_no_round() -> None:

@@ -101,6 +101,26 @@ def test_hurried_parts_are_merged_across_groups_where_that_is_asked_for() -> Non
     assert across.problem.tasks[block].modes[0].duration == 2 + 4 + 4 + 3
 
 
+def test_a_way_in_which_the_parts_last_otherwise_is_left_out_though_their_sum_is_the_same() -> None:
+    problem = _cutting((10, 10))
+    ways = {"0/cut": (4, 6), "1/cut": (6, 4)}
+    tasks = {
+        name: replace(
+            problem.tasks[name],
+            modes=(Mode("cook", first, {"cook": 1}), Mode("child", second, {"child": 1})),
+        )
+        for name, (first, second) in ways.items()
+    }
+    two = {**problem.resources, "child": Resource("child", 1)}
+    several = replace(problem, tasks={**problem.tasks, **tasks}, resources=two)
+    merged = merge(several)
+    (block,) = {part.block for part in merged.parts.values()}
+    assert [mode.id for mode in merged.problem.tasks[block].modes] == ["cook"]
+    found = satisfy(merged.problem, seconds=5).schedule
+    assert found is not None
+    assert check(several, merged.expand(found)) == []
+
+
 def test_a_schedule_put_into_runs_and_out_again_is_the_same() -> None:
     problem = _cutting((10, 12, 11))
     merged = merge(problem)

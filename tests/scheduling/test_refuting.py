@@ -103,6 +103,41 @@ def test_the_tied_parts_of_a_possible_problem_are_possible(problem: Problem) -> 
         assert satisfy(part, seconds=20).answer is Answer.PLAN
 
 
+def test_what_need_not_be_done_spends_nothing_of_a_budget() -> None:
+    x = (Condition("c", frozenset({"x"})),)
+    tasks = {name: Task(name, (Mode("m", 5),)) for name in ("cut", "sear")}
+    tasks |= {name: Task(name, (Mode("m", 5),), when=x) for name in ("cool", "pack")}
+    spans = (Span("cut", "start", "sear", "start"), Span("cool", "start", "pack", "start"))
+    lags = (Lag("cut", "start", "sear", "start", 20), Lag("cool", "start", "pack", "start", 30))
+    either = Problem(
+        {},
+        tasks,
+        500,
+        lags,
+        (Budget("out", spans, 35),),
+        choices={"c": Choice("c", ("x", "y"))},
+    )
+    assert refuted(either, seconds=10) is None
+    assert satisfy(either, seconds=10).answer is Answer.PLAN
+    both = replace(either, choices={"c": Choice("c", ("x",))})
+    assert satisfy(both, seconds=10).answer is Answer.IMPOSSIBLE
+
+
+def test_a_part_alone_may_have_its_set_up_or_have_continued_another() -> None:
+    """What follows 14 minutes after the start and at the end of 4 leaves 10 for the set-up."""
+    cut = (Mode("m", 4, {"cook": 1}),)
+    tasks = {name: Task(name, cut, family="cut") for name in ("one", "other")}
+    tasks["sear"] = Task("sear", (Mode("m", 5, {"cook": 1}),))
+    lags = (Lag("one", "end", "sear", "start", 0, 0), Lag("one", "start", "sear", "start", 14, 14))
+    problem = Problem(
+        {"cook": Resource("cook", 2)}, tasks, 200, lags, families={"cut": Family("cut", 10, 3)}
+    )
+    assert satisfy(problem, seconds=10).answer is Answer.PLAN
+    assert impossible_part(problem, seconds=10) is None
+    at_once = (lags[0], replace(lags[1], low=4, high=4))
+    assert impossible_part(replace(problem, lags=at_once), seconds=10) is None
+
+
 def test_tasks_that_need_not_be_done_may_contradict_each_other() -> None:
     """One load at a time food is out too long; in two skillets at once it is not."""
     choices = {"c": Choice("c", ("x", "y"))}

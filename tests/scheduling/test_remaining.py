@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from batchcook.scheduling.begun import Begun
 from batchcook.scheduling.check import check
 from batchcook.scheduling.problem import (
     Absence,
@@ -19,7 +20,7 @@ from batchcook.scheduling.problem import (
     Span,
     Task,
 )
-from batchcook.scheduling.remaining import NOW, Begun, margin, remaining
+from batchcook.scheduling.remaining import NOW, margin, remaining
 from batchcook.scheduling.schedule import Answer, Outcome
 from batchcook.scheduling.solver import solve
 
@@ -69,6 +70,26 @@ def test_a_maximal_lag_from_the_past_can_be_too_late(high: int, answer: Answer) 
     whole = problem(task("a", 5), task("b", 5), lags=(Lag("a", "end", "b", "start", 0, high),))
     left = remaining(whole, {"a": Begun(-5, 0, True, "m")}, {}, 10)
     assert solved(left).answer is answer
+
+
+def test_what_waits_since_before_now_is_not_to_wait_on() -> None:
+    """Of two tasks as long, the one that food has waited for goes first."""
+    whole = problem(
+        task("a", 5),
+        task("later", 20, hand=1),
+        task("soon", 20, hand=1),
+        lags=(Lag("a", "end", "soon", "start", None, None, weight=3),),
+    )
+    left = remaining(whole, {"a": Begun(-5, 0, True, "m")}, {}, 10)
+    outcome = solved(left)
+    assert outcome.schedule is not None
+    assert outcome.schedule.tasks["soon"].start == 10
+    # The minutes before now are nothing that anybody can still save.
+    assert {level.name: level.value for level in outcome.levels}["waiting"] == 0
+    other = remaining(
+        whole, {"a": Begun(-5, 0, True, "m"), "later": Begun(5, 25, False, "m")}, {}, 10
+    )
+    assert {level.name: level.value for level in solved(other).levels}["waiting"] == 3 * 15
 
 
 @pytest.mark.parametrize(("limit", "answer"), [(49, Answer.IMPOSSIBLE), (50, Answer.PLAN)])
@@ -186,3 +207,28 @@ def test_what_bakes_keeps_the_oven_at_its_setting() -> None:
     whole = Problem({"oven": oven}, tasks, 500)
     left = remaining(whole, {"a": Begun(5, 25, False, "oven", setting=350)}, {}, 10)
     assert starts(left)["b"] == 10
+
+
+@pytest.mark.parametrize(("ended", "start"), [(30, 30), (26, 30), (25, 38)])
+def test_an_oven_is_hot_for_as_long_as_it_keeps_what_it_was_set_to(ended: int, start: int) -> None:
+    oven = Resource("oven", 2, warm_up=8, keeps=4)
+    tasks = {
+        name: Task(name, (Mode("oven", 10, {"oven": 1}),), settings=(350,)) for name in ("a", "b")
+    }
+    whole = Problem({"oven": oven}, tasks, 500)
+    assert margin(whole) <= 30
+    left = remaining(whole, {"a": Begun(ended - 10, ended, True, "oven", setting=350)}, {}, 30)
+    assert starts(left)["b"] == start
+
+
+def test_an_oven_that_is_hot_for_another_setting_is_heated_from_now_on() -> None:
+    oven = Resource("oven", 2, warm_up=8, keeps=4)
+    tasks = {
+        name: Task(name, (Mode("oven", 10, {"oven": 1}),), settings=(degrees,))
+        for name, degrees in (("a", 350), ("b", 425))
+    }
+    whole = Problem({"oven": oven}, tasks, 500)
+    begun = {"a": Begun(17, 27, True, "oven", setting=350)}
+    assert starts(remaining(whole, begun, {}, 30))["b"] == 38
+    # Turned to the other setting already, it is hot as soon as what that takes yet is over.
+    assert starts(remaining(whole, begun, {}, 30, warming={"oven": 5}))["b"] == 35

@@ -9,7 +9,8 @@ from functools import cache
 import pytest
 
 from batchcook.scheduling.check import check
-from batchcook.scheduling.flownetwork import FlowNetwork
+from batchcook.scheduling.flownetwork import Arc, FlowNetwork
+from batchcook.scheduling.handovers import Draft, connect
 from batchcook.scheduling.listing import list_schedule
 from batchcook.scheduling.problem import (
     Absence,
@@ -227,3 +228,15 @@ def test_the_hand_overs_are_few() -> None:
     for _, _, network in _days(away=False):
         handed = [arc for arc in network.arcs if arc.resources]
         assert len(handed) <= 4 * len(network.steps)
+
+
+def test_a_maximal_lag_whose_end_comes_first_is_kept_by_the_order() -> None:
+    """What is prepared by the time the oven is hot is waited for by the oven, not told too late."""
+    ready = Lag("heat", "end", "layer", "end", None, 0, reason="it goes in while it is hot")
+    draft = Draft({"layer": (0, 10), "heat": (2, 12)}, lags=[ready])
+    assert Arc("layer", "end", "heat", "end", 0) in connect(draft).arcs
+    forward = Draft(
+        {"layer": (0, 10), "heat": (2, 12)},
+        lags=[replace(ready, before="layer", after="heat", high=5)],
+    )
+    assert connect(forward).arcs == ()

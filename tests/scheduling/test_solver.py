@@ -25,7 +25,7 @@ from batchcook.scheduling.problem import (
     Task,
 )
 from batchcook.scheduling.reading import read_job_shop
-from batchcook.scheduling.schedule import Answer, Schedule
+from batchcook.scheduling.schedule import Answer, InUse, Schedule
 from batchcook.scheduling.solver import solve
 
 _LAWRENCE = Path(__file__).parents[1] / "published" / "instances" / "la01.txt"
@@ -314,3 +314,21 @@ def test_a_day_of_nothing_takes_no_time() -> None:
     outcome = solve(nothing, seconds=1)
     assert outcome.answer is Answer.PLAN
     assert outcome.levels[0].value == 0
+
+
+def test_what_somebody_works_by_is_left_as_it_is_where_nothing_is_better() -> None:
+    tasks = {
+        "simmer": Task("simmer", (Mode("m", 60),)),
+        "chop": Task("chop", (Mode("m", 10),)),
+        "wash": Task("wash", (Mode("m", 5),)),
+    }
+    problem = Problem({}, tasks, 200)
+    found = solve(problem, seconds=10, workers=2, in_use=InUse({"chop": 30, "wash": 44}, {}))
+    assert found.schedule is not None
+    assert found.schedule.tasks["chop"].start == 30
+    assert found.schedule.tasks["wash"].start == 44
+    assert {level.name: level.value for level in found.levels}["waiting"] == 0
+    # What is moved even so is moved as little as the rest lets it, at two a minute.
+    soon = replace(problem, lags=(Lag("chop", "start", "wash", "start", 0, 11),))
+    moved = solve(soon, seconds=10, workers=2, in_use=InUse({"chop": 30, "wash": 44}, {}))
+    assert {level.name: level.value for level in moved.levels}["waiting"] == 2 * 3

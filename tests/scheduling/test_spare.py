@@ -28,3 +28,14 @@ def test_what_is_missing_for_a_while_counts_against_what_there_is() -> None:
     away = Absence(10, 20, 1)
     assert not _suffices(_problem(4, away))
     assert _suffices(_problem(5, away))
+
+
+def test_who_is_there_while_an_oven_warms_up_counts_too() -> None:
+    tasks = {
+        name: Task(name, (Mode("m", 5, {"oven": 1}),), settings=(350,)) for name in ("pie", "bread")
+    }
+    oven = Resource("oven", 1, warm_up=10, warming={"somebody": 1})
+    cooks = Resource("somebody", 1)
+    problem = Problem({"oven": oven, "somebody": cooks}, tasks, 60)
+    assert most_at_once(problem, cooks) == 2
+    assert not suffices(problem, cooks)

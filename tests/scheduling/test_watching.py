@@ -56,6 +56,13 @@ def test_spans_of_a_budget_that_run_side_by_side_use_it_twice_as_fast() -> None:
     ]
 
 
+def test_a_budget_that_runs_out_within_a_minute_is_used_up_at_its_end() -> None:
+    spans = (Span("a", "start", "c", "start"), Span("b", "start", "c", "start"))
+    draft = Draft({"a": (0, 1), "b": (0, 1), "c": (10, 11)}, budgets=[Budget("warm", spans, 21)])
+    (alarm,) = watch(connect(draft), {"a": (0, 1), "b": (0, 1), "c": (15, 16)})
+    assert (alarm.at, alarm.over) == (11, 9)
+
+
 def test_a_pot_that_is_still_kept_when_burners_go_is_told() -> None:
     draft = Draft(
         times={"fill": (0, 5), "wash": (20, 25), "fry": (0, 25)},
