@@ -28,6 +28,7 @@ __all__ = ["Cases"]
 
 _COMPARED = 5  # pairs, at most, of which arithmetic says which to split a case by
 _MOST = 24  # open cases
+_GAIN = 0.1  # of the gap to the best, by which a split that leaves no case behind raises the floor
 
 
 @dataclass(frozen=True)
@@ -89,7 +90,7 @@ class Cases:
             case = min((each for each in self._open if not each.whole), key=_floor, default=None)
             if case is None or (parts := self._split(case, length, one_try, effort)) is None:
                 break
-            if all(part.floor <= case.floor for part in parts):
+            if not _is_worth_it(case, parts, length):
                 parts = [replace(case, whole=True)]
             self._open = [*(each for each in self._open if each is not case), *parts]
             self._leave_behind(length)
@@ -109,7 +110,8 @@ class Cases:
         """The model of the days in which some orders are so, without objective."""
         model = self.model.clone()
         model.proto.clear_objective()
-        self._state(model, orders)
+        if orders:
+            self._state(model, orders)
         return model
 
     def _leave_behind(self, length: int) -> None:
@@ -176,6 +178,13 @@ class Cases:
 
     def _ordered(self, orders: tuple[Lag, ...]) -> Problem:
         return replace(self.problem, lags=(*self.problem.lags, *orders))
+
+
+def _is_worth_it(case: _Case, parts: list[_Case], length: int) -> bool:
+    """Whether a split leaves one case behind, or closes a good share of the gap in both."""
+    floors = [part.floor for part in parts]
+    gain = max(_GAIN * (length - case.floor), 1)
+    return len(parts) > 1 and (max(floors) > length or min(floors) >= case.floor + gain)
 
 
 def _floor(case: _Case) -> int:

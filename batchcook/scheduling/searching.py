@@ -12,6 +12,7 @@ from batchcook.scheduling.stopping import solved
 
 __all__ = [
     "BOTH_ENDS",
+    "DECIDING",
     "FINDING",
     "FOUND",
     "IMPROVING",
@@ -67,6 +68,9 @@ workers improve neighbourhoods of the best schedule, which is what long days lac
 
 FINDING = Kind(linear=0, full=("no_lp",))
 """Schedules and not bounds."""
+
+DECIDING = Kind(linear=0, full=("no_lp", "quick_restart_no_lp"))
+"""Whether there is any schedule at all, for two workers."""
 
 IMPROVING = Kind(linear=0, improving=True)
 """A better schedule from one that is near, and no bound at all."""

@@ -16,12 +16,21 @@ from ortools.sat.python import cp_model
 
 from batchcook.scheduling.cases import Cases
 from batchcook.scheduling.hints import keep_solution
-from batchcook.scheduling.searching import BOTH_ENDS, FINDING, FOUND, Effort, Kind, search
+from batchcook.scheduling.searching import (
+    BOTH_ENDS,
+    DECIDING,
+    FINDING,
+    FOUND,
+    Effort,
+    Kind,
+    search,
+)
 from batchcook.scheduling.variables import Expression, Variables
 
 __all__ = ["Shortening"]
 
 _OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
+_TO_DECIDE = 0.5  # of the time left: a proof that is not found in a second may be found in five
 _OF_CASES, _A_CASE = 0.2, 0.03  # the same, for the cases and for one of them
 _SHORTEST_TURN, _A_TASK = 0.3, 0.004  # seconds; less goes by before a search is under way
 
@@ -59,16 +68,32 @@ class Shortening:
         while effort.left > 0 and self.length > self.floor:
             turn += 1
             before = self.length
-            held = self._less_work(turn, self._turn(_OF_HANDS, whole, effort), effort.workers)
-            self._same_runs(held, turn, self._turn(_OF_RUNS, whole, effort), effort.workers)
+            if stalled % 2 == 0:
+                held = self._less_work(turn, self._turn(_OF_HANDS, whole, effort), effort.workers)
+                self._same_runs(held, turn, self._turn(_OF_RUNS, whole, effort), effort.workers)
             if self.length == before:
                 # Where no turn helps any more, the bound is what may still move.
-                seconds = self._turn(_OF_ALL * 2**stalled, whole, effort)
-                self._anew(turn, seconds, effort.workers)
+                if stalled % 2 == 0:
+                    self.decide(_TO_DECIDE * effort.left, turn)
+                else:
+                    seconds = self._turn(_OF_ALL * 2 ** (stalled // 2), whole, effort)
+                    self._anew(turn, seconds, effort.workers)
             stalled = stalled + 1 if self.length == before else 0
             self._fewer_cases(whole, effort)
             if self.length < before and effort.progress is not None:
                 effort.progress(name, self.length, self.floor)
+
+    def decide(self, seconds: float, seed: int = 1) -> None:
+        """Look for any day that is shorter, or prove that there is none."""
+        shorter = self.model.clone()
+        shorter.proto.clear_objective()
+        shorter.proto.clear_solution_hint()
+        shorter.add(self.variables.makespan <= self.length - 1)
+        solver, status = search(shorter, DECIDING, seconds=seconds, workers=2, seed=seed)
+        if status in FOUND:
+            self.best = solver
+        elif status == cp_model.INFEASIBLE:
+            self.floor = self.length
 
     def _fewer_cases(self, whole: float, effort: Effort) -> None:
         """Leave cases behind that are no shorter than the best, which raises the floor."""

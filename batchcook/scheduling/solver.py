@@ -52,10 +52,12 @@ _SMALL = 40  # tasks up to which the search is done before a schedule to start f
 _RUNS = 0.3  # of the time, at most, for schedules of whole runs
 _RUNS_LATER = 0.5  # of that time, for those that come after a plain search
 _TO_TAKE_RUNS = 0.05  # of the time, for the whole problem to take over such a schedule
-# Of the time, for a proof by plain search: all of a small day, little of one with many tasks.
-_AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.5
+# Of the time, for a proof by plain search, less of it where there are many tasks.
+_AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.06
 _LEAST_WORK, _FLOOR = 0.04, 0.1  # of the time for the bound by work and the one by refutation
 _CASES, _A_CASE = 0.15, 0.02  # of the time for cases, and for one of them
+# Times as long as a plain search, to look for any day that is shorter; on more tasks in vain.
+_DECIDED, _DECIDED_TASKS = 4.0, 110
 
 
 def solve(
@@ -169,7 +171,11 @@ def _is_plain(problem: Problem) -> bool:
 
 @dataclass
 class _Descent:
-    """Takes level after level, each held at the value reached."""
+    """Takes level after level, each held at the value reached.
+
+    What is learned on the way is added to the model; the rules stay as they were stated, for a
+    search that must not depend on it.
+    """
 
     problem: Problem
     model: cp_model.CpModel
@@ -185,6 +191,10 @@ class _Descent:
     refusal: Answer = Answer.UNKNOWN
     repeats: bool = False
 
+    def __post_init__(self) -> None:
+        """Nothing is learned yet."""
+        self._rules = self.model.clone()
+
     def shorten(self, name: str, hands: Expression | None, *, last: bool) -> None:
         """Minimise the first level, the makespan.
 
@@ -195,8 +205,8 @@ class _Descent:
         whole = self.effort.left * (1 if last else _MAKESPAN_SHARE)
         until = replace(self.effort, ends=time.monotonic() + whole)
         at_once = whole if self.plain else self._at_once()
-        solver, status = self._minimize(name, makespan, min(at_once, whole))
-        bound = max(self.floor, _bound(solver, status))
+        solver, status, bound = self._both_ways(name, makespan, min(at_once, whole))
+        bound = max(self.floor, bound)
         left = self.first_by - time.monotonic()
         if status not in FOUND and status != cp_model.INFEASIBLE and left > 0:
             # Without any schedule there is no level below to keep time for. What was suggested did
@@ -211,10 +221,24 @@ class _Descent:
             impossible = status == cp_model.INFEASIBLE
             self.refusal = Answer.IMPOSSIBLE if impossible else Answer.UNKNOWN
             return
-        if status == cp_model.FEASIBLE and until.left > 0:
+        if status == cp_model.FEASIBLE and solver.value(makespan) > bound and until.left > 0:
             solver, bound = self._further(name, hands, solver, bound, until)
         self.best = solver
         self._hold(name, makespan, bound)
+
+    def _both_ways(
+        self, name: str, expression: Expression, seconds: float
+    ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus, int]:
+        """A plain search, and as long without the relaxation, which finds what that looks past."""
+        solver, status = self._minimize(name, expression, seconds)
+        bound = _bound(solver, status)
+        if status == cp_model.FEASIBLE and not self.plain:
+            keep_solution(self.model, solver)
+            other, found = self._minimize(name, expression, seconds, FINDING)
+            bound = max(bound, _bound(other, found))
+            if found in FOUND:
+                solver, status = other, found
+        return solver, status, bound
 
     def _at_once(self) -> float:
         """Seconds for the plain search that comes first."""
@@ -232,32 +256,33 @@ class _Descent:
         """A shorter day or a better bound than a plain search finds, in the time that is left."""
         makespan = self.variables.makespan
         self.model.add(makespan >= bound)
-        cases = Cases(self.model, self.problem, self.variables, bound)
-        bound = cases.raise_floor(
-            int(best.value(makespan)), _A_CASE * self.seconds, self._for(_CASES, effort)
-        )
-        if self.runs is not None:
-            self.runs.narrow(cases.likeliest)
-        best = self._by_whole_runs(best, bound, effort)
         if hands is not None:
             least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
             if least is not None:
                 self.model.add(hands >= least)
-        length = int(best.value(makespan))
-        bound = raised_floor(self.model, makespan, bound, length, self._for(_FLOOR, effort))
-        self.model.add(makespan >= bound)
-        shortening = Shortening(self.model, self.variables, hands, best, bound, cases)
-        shortening.shorten(name, effort)
-        return shortening.best, shortening.floor
+        cases = Cases(self.model, self.problem, self.variables, bound)
+        day = Shortening(self.model, self.variables, hands, best, bound, cases)
+        if len(self.problem.tasks) <= _DECIDED_TASKS:
+            day.decide(seconds=min(_DECIDED * self._at_once(), effort.left))
+        if day.length > day.floor:
+            one_case = _A_CASE * self.seconds
+            day.floor = cases.raise_floor(day.length, one_case, self._for(_CASES, effort))
+            day.best = self._by_whole_runs(day.best, cases, effort)
+            floor, share = max(day.floor, bound), self._for(_FLOOR, effort)
+            day.floor = raised_floor(self.model, makespan, floor, day.length, share)
+            self.model.add(makespan >= day.floor)
+            day.shorten(name, effort)
+        return day.best, day.floor
 
     def _by_whole_runs(
-        self, best: cp_model.CpSolver, bound: int, effort: Effort
+        self, best: cp_model.CpSolver, cases: Cases, effort: Effort
     ) -> cp_model.CpSolver:
         """A shorter solution by more mergings into whole runs; the best if there is none."""
         makespan = self.variables.makespan
         if self.runs is None:
             return best
-        found = self.runs.go_on(min(_RUNS_LATER * self.runs.seconds, effort.left), bound)
+        self.runs.narrow(cases.likeliest)
+        found = self.runs.go_on(min(_RUNS_LATER * self.runs.seconds, effort.left), cases.floor)
         if found is None or self.runs.length >= best.value(makespan):
             return best
         suggest(self.model, self.problem, self.variables, found)
@@ -328,6 +353,7 @@ class _Descent:
         value = self.best.value(expression)
         self.reached.append(Level(name, value, min(bound, value)))
         self.model.add(expression <= value)
+        self._rules.add(expression <= value)
         keep_solution(self.model, self.best)
 
     def _with_runs_held(self, expression: Expression) -> None:
@@ -361,12 +387,12 @@ class _Descent:
         start = self._found_by_one()
         if start is None:
             return None
-        keep_solution(self.model, start)
-        self.model.minimize(expression)
+        keep_solution(self._rules, start)
+        self._rules.minimize(expression)
         small = len(self.problem.tasks) <= _SMALL
         kind = replace(BOTH_ENDS if small else IMPROVING, turns=_REPEATED_SHARE * self.seconds)
         told = teller(name, self.effort.progress)
-        solver, status = search(self.model, kind, seconds=0, workers=_TAKING_TURNS, told=told)
+        solver, status = search(self._rules, kind, seconds=0, workers=_TAKING_TURNS, told=told)
         return (solver if status in FOUND else start), _bound(solver, status)
 
     def settled(self) -> cp_model.CpSolver | None:
@@ -377,10 +403,10 @@ class _Descent:
 
     def _found_by_one(self) -> cp_model.CpSolver | None:
         """A solution with the values held, the same one every time."""
-        self.model.proto.clear_objective()
-        self.model.proto.clear_solution_hint()
+        self._rules.proto.clear_objective()
+        self._rules.proto.clear_solution_hint()
         kind = _FOUND_AT_ONCE if self.plain else _FOUND_BY_ONE
-        solver, status = search(self.model, kind, seconds=0, workers=1)
+        solver, status = search(self._rules, kind, seconds=0, workers=1)
         return solver if status in FOUND else None
 
     def _proved(self) -> bool:

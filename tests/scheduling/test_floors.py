@@ -83,6 +83,22 @@ def test_shortening_by_turns_ends_with_a_sound_day_that_is_the_shortest(problem:
     assert check(problem, schedule) == []
 
 
+@_SLOW
+@given(small_problems())
+def test_a_shorter_day_is_found_or_proved_not_to_be(problem: Problem) -> None:
+    best = best_values(problem)
+    if best is None:
+        return
+    model, variables, hands = _stated(problem)
+    first, _ = search(model, Kind(), seconds=20, workers=2)
+    shortening = Shortening(model, variables, hands, first, 0, Cases(model, problem, variables, 0))
+    while shortening.length > shortening.floor:
+        before = shortening.length
+        shortening.decide(seconds=20)
+        assert (shortening.length < before) is not (shortening.floor == before)
+    assert shortening.length == best[0]
+
+
 def test_runs_that_cost_work_are_joined_where_the_day_grows_shorter_by_it() -> None:
     """Four parts of a minute with a set-up of nine: 4 + 9 minutes in one run, by one cook."""
     part = (Mode("cook", 1, {"cook": 1}),)
