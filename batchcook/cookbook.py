@@ -112,13 +112,14 @@ def check_recipes(paths: Iterable[Path] = ()) -> CheckReport:
         paths: Recipe files, or folders of them, prep days left out; without any, the starter
             recipes.
     """
-    files = [
-        file
-        for path in (tuple(paths) or (starter_folder(),))
-        for file in (recipe_files(path) if path.is_dir() else (path,))
-        if not _is_prep_day(file)
-    ]
+    files: list[Path] = []
     complaints: list[Complaint] = []
+    for path in tuple(paths) or (starter_folder(),):
+        inside = recipe_files(path) if path.is_dir() else (path,)
+        found = [file for file in inside if not _is_prep_day(file)]
+        if path.is_dir() and not found:
+            complaints.append(Complaint(str(path), "holds no recipes", "recipe files, *.toml"))
+        files += found
     sound = _load_all(files, complaints)
     warnings = [each for recipe in sound.values() for each in recipe_warnings(recipe)]
     return CheckReport(tuple(files), tuple(complaints), tuple(warnings))

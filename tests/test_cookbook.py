@@ -565,6 +565,11 @@ def test_checking_without_files_checks_the_starter_recipes() -> None:
     assert report.in_words().splitlines()[0] == "12 recipes checked, nothing wrong."
 
 
+def test_a_folder_without_recipes_is_not_called_sound(tmp_path: Path) -> None:
+    with pytest.raises(InputFault, match="holds no recipes"):
+        check_recipes([tmp_path]).raise_faults()
+
+
 def test_the_summaries_are_plain_values_in_alphabetical_order() -> None:
     rows = summaries(load_cookbook())
     assert [row["id"] for row in rows] == sorted(str(row["id"]) for row in rows)

@@ -59,6 +59,22 @@ class Descent:
 
     What is learned on the way is added to the model; the rules stay as they were stated, for a
     search that must not depend on it.
+
+    Attributes:
+        problem: The problem.
+        model: Its rules, and what is learned.
+        variables: Its variables in the model.
+        effort: How long to go on, with how many workers.
+        seconds: Wall-clock time for all levels; turns are shares of it.
+        first_by: The instant by which a first schedule is to be found.
+        floor: A proved lower bound of the makespan.
+        plain: Whether CP-SAT does best when left alone.
+        runs: The search over whole runs, where there is one.
+        best: The solution of the last level taken; None where nothing was found.
+        reached: The levels taken.
+        refusal: What it means that nothing was found.
+        repeats: Whether the last level was taken in a way that repeats.
+        least: By level, a bound that is known before its turn.
     """
 
     problem: Problem
@@ -74,12 +90,13 @@ class Descent:
     reached: list[Level] = field(default_factory=list)
     refusal: Answer = Answer.UNKNOWN
     repeats: bool = False
+    least: dict[str, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Nothing is learned yet."""
         self._rules = self.model.clone()
 
-    def shorten(self, name: str, hands: Expression | None, *, last: bool) -> None:
+    def shorten(self, name: str, work: tuple[str, Expression | None], *, last: bool) -> None:
         """Minimise the first level, the makespan.
 
         A plain search comes first. What it does not prove in a little time is bounded by work
@@ -106,7 +123,7 @@ class Descent:
             self.refusal = Answer.IMPOSSIBLE if impossible else Answer.UNKNOWN
             return
         if status == cp_model.FEASIBLE and solver.value(makespan) > bound and until.left > 0:
-            solver, bound = self._further(name, hands, solver, bound, until)
+            solver, bound = self._further(name, work, solver, bound, until)
         self.best = solver
         self._hold(name, makespan, bound)
 
@@ -132,18 +149,20 @@ class Descent:
     def _further(
         self,
         name: str,
-        hands: Expression | None,
+        work: tuple[str, Expression | None],
         best: cp_model.CpSolver,
         bound: int,
         effort: Effort,
     ) -> tuple[cp_model.CpSolver, int]:
         """A shorter day or a better bound than a plain search finds, in the time that is left."""
         makespan = self.variables.makespan
+        level, hands = work
         self.model.add(makespan >= bound)
         if hands is not None:
             least = least_hands(self.model, hands, self._for(_LEAST_WORK, effort))
             if least is not None:
                 self.model.add(hands >= least)
+                self.least[level] = least
         cases = Cases(self.model, self.problem, self.variables, bound)
         day = Shortening(self.model, self.variables, hands, best, bound, cases)
         if len(self.problem.tasks) <= _DECIDED_TASKS:
@@ -196,6 +215,7 @@ class Descent:
                 self._with_runs_held(expression)
             left = self.effort.left
             bound = self._lower(name, expression, left if last else left * _SHARE)
+            bound = max(bound, self.least.get(name, 0))
         self._hold(name, expression, bound)
 
     def _lower(self, name: str, expression: Expression, seconds: float) -> int:

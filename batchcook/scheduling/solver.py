@@ -79,7 +79,7 @@ def solve(
     for place, (name, expression) in enumerate(stages):
         last = all(later is None for _, later in stages[place + 1 :])
         if place == 0:
-            descent.shorten(name, every[1][1], last=last)
+            descent.shorten(name, every[1], last=last)
         else:
             descent.take(name, expression, last=last, repeat=last and depth is None)
         if descent.best is None:
