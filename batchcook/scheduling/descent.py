@@ -46,11 +46,11 @@ SMALL = 40
 _RUNS_LATER = 0.5  # of that time, for those that come after a plain search
 _TO_TAKE_RUNS = 0.05  # of the time, for the whole problem to take over such a schedule
 # Of the time, for a proof by plain search, less of it where there are many tasks.
-_AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 32, 0.06
+_AT_ONCE_TASKS, _AT_ONCE_AT_MOST = 30, 0.08
+_FINDS = 2.0  # times as long, for a search without the relaxation
 _LEAST_WORK, _FLOOR = 0.04, 0.1  # of the time for the bound by work and the one by refutation
 _CASES, _A_CASE = 0.15, 0.02  # of the time for cases, and for one of them
-# Times as long as a plain search, to look for any day that is shorter; on more tasks in vain.
-_DECIDED, _DECIDED_TASKS = 4.0, 110
+_DECIDED = 3.0  # times as long as a plain search, to look for any day that is shorter
 
 
 @dataclass
@@ -130,12 +130,13 @@ class Descent:
     def _both_ways(
         self, name: str, expression: Expression, seconds: float
     ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus, int]:
-        """A plain search, and as long without the relaxation, which finds what that looks past."""
+        """A plain search, and a longer one without the relaxation, which keeps it from finding."""
         solver, status = self._minimize(name, expression, seconds)
         bound = _bound(solver, status)
         if status == cp_model.FEASIBLE and not self.plain:
             keep_solution(self.model, solver)
-            other, found = self._minimize(name, expression, seconds, FINDING)
+            left = min(_FINDS * seconds, self.effort.left)
+            other, found = self._minimize(name, expression, left, FINDING)
             bound = max(bound, _bound(other, found))
             if found in FOUND:
                 solver, status = other, found
@@ -165,7 +166,7 @@ class Descent:
                 self.least[level] = least
         cases = Cases(self.model, self.problem, self.variables, bound)
         day = Shortening(self.model, self.variables, hands, best, bound, cases)
-        if len(self.problem.tasks) <= _DECIDED_TASKS:
+        if day.decidable:
             day.decide(seconds=min(_DECIDED * self._at_once(), effort.left))
         if day.length > day.floor:
             one_case = _A_CASE * self.seconds

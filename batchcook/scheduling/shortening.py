@@ -31,6 +31,7 @@ __all__ = ["Shortening"]
 
 _OF_HANDS, _OF_RUNS, _OF_ALL = 0.08, 0.22, 0.12  # of the whole time, for one turn of each
 _TO_DECIDE = 0.5  # of the time left: a proof that is not found in a second may be found in five
+_DECIDABLE = 80  # tasks; with more of them that is in vain
 _OF_CASES, _A_CASE = 0.2, 0.03  # the same, for the cases and for one of them
 _SHORTEST_TURN, _A_TASK = 0.3, 0.004  # seconds; less goes by before a search is under way
 
@@ -60,6 +61,11 @@ class Shortening:
         """The makespan of the best solution."""
         return int(self.best.value(self.variables.makespan))
 
+    @property
+    def decidable(self) -> bool:
+        """Whether there are few enough tasks to ask for any day that is shorter."""
+        return len(self.variables.tasks) <= _DECIDABLE
+
     def shorten(self, name: str, effort: Effort) -> None:
         """Take turns until the floor is reached or the time is up."""
         whole = effort.left
@@ -73,11 +79,12 @@ class Shortening:
                 self._same_runs(held, turn, self._turn(_OF_RUNS, whole, effort), effort.workers)
             if self.length == before:
                 # Where no turn helps any more, the bound is what may still move.
-                if stalled % 2 == 0:
+                if stalled % 2 == 0 and self.decidable:
                     self.decide(_TO_DECIDE * effort.left, turn)
                 else:
+                    kind = BOTH_ENDS if stalled % 2 else FINDING
                     seconds = self._turn(_OF_ALL * 2 ** (stalled // 2), whole, effort)
-                    self._anew(turn, seconds, effort.workers)
+                    self._anew(kind, turn, seconds, effort.workers)
             stalled = stalled + 1 if self.length == before else 0
             self._fewer_cases(whole, effort)
             if self.length < before and effort.progress is not None:
@@ -120,12 +127,12 @@ class Shortening:
                 fixed.add_bool_and(link)
         self._shorter(fixed, FINDING, seconds, workers, seed)
 
-    def _anew(self, seed: int, seconds: float, workers: int) -> None:
+    def _anew(self, kind: Kind, seed: int, seconds: float, workers: int) -> None:
         """Shorten the day in the likeliest case with all else free, which raises the floor too."""
         case = self.cases.likeliest
         all_else = self.cases.within(case)
         keep_solution(all_else, self.best)
-        solver = self._shorter(all_else, BOTH_ENDS, seconds, workers, seed)
+        solver = self._shorter(all_else, kind, seconds, workers, seed)
         self.floor = max(self.floor, self.cases.note(case, round(solver.best_objective_bound)))
 
     def _shorter(
