@@ -11,14 +11,13 @@ from batchcook.dishwork.chilling import (
     Chilling,
     chilling_of,
     consistency_of,
-    draw_bath,
-    draw_fresh_ice,
     ice_pan_words,
     shallow_pan_words,
 )
 from batchcook.dishwork.coldwaits import say_cold_waits
 from batchcook.dishwork.cooktowords import say_cook_to
 from batchcook.dishwork.draft import Draft
+from batchcook.dishwork.icework import draw_bath, draw_fresh_ice
 from batchcook.dishwork.keephot import say_keep_hot
 from batchcook.dishwork.pans import (
     freezes_apart,
