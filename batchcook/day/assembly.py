@@ -6,8 +6,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
 from batchcook import plan
-from batchcook.day.formulation import SOMEBODY, Formulation, wanted
+from batchcook.day.formulation import Formulation
 from batchcook.day.prepday import Busy
+from batchcook.day.resources import SOMEBODY, wanted
 from batchcook.dishwork.rawhands import is_raw_work
 from batchcook.dishwork.streams import allowed, spells_of
 from batchcook.dishwork.work import Job, Moment, Stream

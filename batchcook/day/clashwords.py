@@ -8,7 +8,8 @@ from itertools import pairwise
 
 import networkx as nx
 
-from batchcook.day.formulation import SOMEBODY, Formulation
+from batchcook.day.formulation import Formulation
+from batchcook.day.resources import SOMEBODY
 from batchcook.lengths import hours
 from batchcook.scheduling.conflict import Conflict, Repair
 from batchcook.scheduling.relaxing import Reference
