@@ -172,8 +172,8 @@ class Descent:
             one_case = _A_CASE * self.seconds
             day.floor = cases.raise_floor(day.length, one_case, self._for(_CASES, effort))
             day.best = self._by_whole_runs(day.best, cases, effort)
-            floor, share = max(day.floor, bound), self._for(_FLOOR, effort)
-            day.floor = raised_floor(self.model, makespan, floor, day.length, share)
+            share = self._for(_FLOOR, effort)
+            day.floor = raised_floor(self.model, makespan, day.floor, day.length, share)
             self.model.add(makespan >= day.floor)
             day.shorten(name, effort)
         return day.best, day.floor
